@@ -1,0 +1,1 @@
+"""Build tools of the germination reference: read, check, model, render, site."""

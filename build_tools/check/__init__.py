@@ -1,0 +1,27 @@
+"""Checking: every problem of the data, each with its place and a hint."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from ..problem import Problem
+from ..read import DataTree, read_tree
+from . import cross_rules, evidence_rules, meaning_rules, table_rules  # noqa: F401  (importing registers the rules)
+from .registry import RULES
+from .schema_rules import SchemaSet, check_schemas
+
+
+def check_tree(tree: DataTree, schemas: SchemaSet) -> list[Problem]:
+    """All problems of a data tree: of reading, of shape, of meaning."""
+    problems = tree.problems + check_schemas(tree, schemas)
+    sound = tree.without({p.file for p in problems})
+    problems += [p for rule in RULES.values() if not rule.across for p in rule.find(sound)]
+    if not problems:  # knock-on findings would only bury the cause
+        problems += [p for rule in RULES.values() if rule.across for p in rule.find(tree)]
+    return sorted(set(problems))
+
+
+def check_data(root: Path) -> tuple[DataTree, list[Problem]]:
+    """Read and check <root>/data against <root>/schema."""
+    tree = read_tree(root / "data")
+    return tree, check_tree(tree, SchemaSet.load(root / "schema"))

@@ -1,0 +1,140 @@
+"""Rules across files: ids resolve both ways, nothing is cited or kept in vain."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+
+from ..problem import did_you_mean
+from ..read import DataTree
+from .evidence import KINDS_OF_EVIDENCE, evidence_kinds, tables_of
+from .meaning_rules import WORDS_FOR_SOURCES, values_of
+from .registry import rule
+
+
+def citations(tree: DataTree):
+    """(document, path, source id or word) of every `sources` list in crop and treatment files."""
+    for document in list(tree.crops.values()) + list(tree.treatments.values()):
+        stack = [((), document.data)]
+        while stack:
+            path, node = stack.pop()
+            if isinstance(node, dict):
+                stack += [(path + (key,), value) for key, value in node.items()]
+                if isinstance(node.get("sources"), list):
+                    for index, source in enumerate(node["sources"]):
+                        yield document, path + ("sources", index), source
+            elif isinstance(node, list):
+                stack += [(path + (index,), value) for index, value in enumerate(node)]
+
+
+@rule("unknown-source")
+def unknown_source(tree: DataTree):
+    """Every source id that a crop or treatment cites is a folder of data/sources/."""
+    for document, path, source in citations(tree):
+        if source not in WORDS_FOR_SOURCES and source not in tree.sources:
+            yield document.problem(path, "unknown-source", f'There is no source "{source}" in data/sources/.', did_you_mean(source, list(tree.sources) + list(WORDS_FOR_SOURCES)))
+
+
+@rule("unused-source")
+def unused_source(tree: DataTree):
+    """Every source folder is cited by a crop or treatment, or holds a table that the site shows."""
+    cited = {source for _, _, source in citations(tree)}
+    for name, source in tree.sources.items():
+        if name not in cited and not source.tables:
+            yield source.document.problem((), "unused-source", f'Nothing cites "{name}" and it holds no table.', "Cite it, add its table, or delete the folder.")
+
+
+@rule("citation-without-row")
+def citation_without_row(tree: DataTree):
+    """A source cited for a crop names that crop in one of its tables, unless it holds no table about crops."""
+    named: dict[str, set[str]] = defaultdict(set)
+    about_crops = set()
+    for name, entry, table in tables_of(tree):
+        if "crop_id" in table.columns:
+            about_crops.add(name)
+            for row in table.rows:
+                named[name].update(row["crop_id"].split(";"))
+    for crop, document in tree.crops.items():
+        for path, key, value in values_of(document.data):
+            for index, source in enumerate(value["sources"]):
+                if source in about_crops and crop not in named[source]:
+                    yield document.problem(path + ("sources", index), "citation-without-row", f'{key} cites "{source}", whose tables have no row for {crop}.', "Cite the source that prints it, or give the row its crop_id.")
+
+
+@rule("unknown-treatment")
+def unknown_treatment(tree: DataTree):
+    """Every treatment named by a crop or a table is a file of data/treatments/."""
+    for document in tree.crops.values():
+        for index, entry in enumerate(document.data.get("pretreatments", [])):
+            if entry["treatment"] not in tree.treatments:
+                yield document.problem(("pretreatments", index, "treatment"), "unknown-treatment", f'There is no treatment "{entry["treatment"]}".', did_you_mean(entry["treatment"], tree.treatments))
+    for _, entry, table in tables_of(tree):
+        if entry.get("kind") == "treatment-evidence":
+            for row in table.rows:
+                if row["treatment"] not in tree.treatments:
+                    yield table.problem(row, "treatment", "unknown-treatment", f'There is no treatment "{row["treatment"]}".', did_you_mean(row["treatment"], tree.treatments))
+
+
+@rule("unused-treatment")
+def unused_treatment(tree: DataTree):
+    """Every treatment is used by a crop or by a table of evidence."""
+    used = {entry["treatment"] for document in tree.crops.values() for entry in document.data.get("pretreatments", [])}
+    used |= {row["treatment"] for _, entry, table in tables_of(tree) if entry.get("kind") == "treatment-evidence" for row in table.rows}
+    for name, document in tree.treatments.items():
+        if name not in used:
+            yield document.problem((), "unused-treatment", f'Nothing uses the treatment "{name}".', "Use it or delete the file.")
+
+
+@rule("unknown-crop-id")
+def unknown_crop_id(tree: DataTree):
+    """Every crop_id in a printed table is a crop file or a kind listed in data/other-kinds.yml."""
+    others = set(tree.singles["other-kinds"].data) if "other-kinds" in tree.singles else set()
+    known = set(tree.crops) | others
+    for _, _, table in tables_of(tree):
+        if "crop_id" not in table.columns:
+            continue
+        for row in table.rows:
+            for crop in filter(None, row["crop_id"].split(";")):
+                if crop not in known:
+                    yield table.problem(row, "crop_id", "unknown-crop-id", f'"{crop}" is neither a crop nor listed in data/other-kinds.yml.', did_you_mean(crop, known))
+
+
+@rule("kind-without-page")
+def kind_without_page(tree: DataTree):
+    """A kind listed in data/other-kinds.yml has no crop file, occurs in a table, and lacks the evidence for a page (two of: temperature table, official test method, seed life) unless its entry says `page: false`."""
+    if "other-kinds" not in tree.singles:
+        return
+    document, kinds = tree.singles["other-kinds"], evidence_kinds(tree)
+    for name in document.data:
+        if name in tree.crops:
+            yield document.problem((name,), "kind-without-page", f'"{name}" has a crop file.', "Delete this entry.")
+        elif name not in kinds and not _occurs(tree, name):
+            yield document.problem((name,), "kind-without-page", f'"{name}" occurs in no table.', "Delete this entry.")
+        elif len(kinds.get(name, ())) >= 2 and document.data[name].get("page") is not False:
+            yield document.problem((name,), "kind-without-page", f'"{name}" has {" and ".join(sorted(kinds[name]))}: enough for a page.', "Write data/crops/ a file for it, or say `page: false` and why.")
+
+
+def _occurs(tree: DataTree, crop: str) -> bool:
+    return any(crop in row["crop_id"].split(";") for _, _, table in tables_of(tree) for row in table.rows)
+
+
+@rule("too-little-evidence")
+def too_little_evidence(tree: DataTree):
+    """A crop has a page only with at least two of: a temperature table, an official test method, a seed life."""
+    kinds = evidence_kinds(tree)
+    for crop, document in tree.crops.items():
+        if len(kinds.get(crop, ())) < 2:
+            has = ", ".join(sorted(kinds.get(crop, ()))) or "none"
+            yield document.problem((), "too-little-evidence", f"{crop} has {has} of {', '.join(KINDS_OF_EVIDENCE)}.", "Add a table that names it, or list it in data/other-kinds.yml.")
+
+
+@rule("name-taken")
+def name_taken(tree: DataTree):
+    """No two crops share a common name."""
+    seen: dict[str, str] = {}
+    for crop, document in tree.crops.items():
+        name = document.data["names"]["common"].casefold()
+        if name in seen:
+            yield document.problem(("names", "common"), "name-taken", f'"{document.data["names"]["common"]}" is also the common name of {seen[name]}.', "Choose a name that tells them apart.")
+        seen.setdefault(name, crop)
+
+

@@ -1,0 +1,78 @@
+"""Rules of meaning inside one file."""
+
+from __future__ import annotations
+
+from ..read import DataTree
+from .registry import rule
+
+TEMPERATURES = ("minimum_c", "optimum_low_c", "optimum_c", "optimum_high_c", "maximum_c")  # must not fall in this order
+TIMINGS = ("sow_outdoors_weeks", "sow_indoors_weeks", "plant_out_weeks", "transplant_age_weeks")
+WORDS_FOR_SOURCES = ("common practice", "from memory")
+
+
+def values_of(crop: dict):
+    """(path, quantity, value mapping) of every reference value of a crop file."""
+    for key in ("season", "seed_life_years", "sowing_depth_mm", "light", "frost_class"):
+        if key in crop:
+            yield (key,), key, crop[key]
+    for group in ("temperature", "timing"):
+        for key, value in crop.get(group, {}).items():
+            yield (group, key), key, value
+
+
+@rule("id-is-name", across=False)
+def id_is_name(tree: DataTree):
+    """The id inside a file is the file's (or source folder's) name, so that address, name and id are one."""
+    for documents in (tree.crops, tree.treatments, {k: s.document for k, s in tree.sources.items()}):
+        for name, document in documents.items():
+            found = document.data.get("id") if isinstance(document.data, dict) else None
+            if isinstance(found, str) and found != name:
+                yield document.problem(("id",), "id-is-name", f'The id is "{found}" but the name is "{name}".', "Make them the same.")
+
+
+@rule("temperature-order", across=False)
+def temperature_order(tree: DataTree):
+    """Temperatures rise in this order: minimum, lower end of the optimum range, optimum, upper end, maximum."""
+    for document in tree.crops.values():
+        temperature = document.data.get("temperature", {})
+        present = [key for key in TEMPERATURES if key in temperature]
+        for colder, warmer in zip(present, present[1:]):
+            a, b = temperature[colder]["value"], temperature[warmer]["value"]
+            if a > b:
+                yield document.problem(("temperature", warmer), "temperature-order", f"{warmer} is {b}, below {colder} at {a}.", "Check both against the tables.")
+
+
+@rule("half-degree", across=False)
+def half_degree(tree: DataTree):
+    """Temperatures are given to the nearest half degree Celsius, which keeps every whole Fahrenheit value exact."""
+    for document in tree.crops.values():
+        for key, value in document.data.get("temperature", {}).items():
+            if value["value"] * 2 % 1:
+                nearest = round(value["value"] * 2) / 2
+                yield document.problem(("temperature", key, "value"), "half-degree", f"{value['value']} is not a half degree.", f"Write {nearest:g}.")
+
+
+@rule("range-order", across=False)
+def range_order(tree: DataTree):
+    """The low end of a range is not above its high end."""
+    for document in tree.crops.values():
+        for path, key, value in values_of(document.data):
+            if "low" in value and value["low"] > value["high"]:
+                yield document.problem(path, "range-order", f"{key}: low {value['low']} is above high {value['high']}.", "Swap them, or check both.")
+
+
+@rule("plausible", across=False)
+def plausible(tree: DataTree):
+    """Every number lies inside the plausible limits that data/quantities.yml sets for its quantity."""
+    if "quantities" not in tree.singles:  # it is itself being mended
+        return
+    limits = tree.singles["quantities"].data["quantities"]
+    for document in tree.crops.values():
+        for path, key, value in values_of(document.data):
+            for end in ("value", "low", "high"):
+                if end not in value:
+                    continue
+                if key not in limits:
+                    yield document.problem(path, "plausible", f"{key} has no entry in data/quantities.yml.", "Add its unit, limits and definition there.")
+                elif not limits[key]["lowest"] <= value[end] <= limits[key]["highest"]:
+                    yield document.problem(path + (end,), "plausible", f"{key} is {value[end]:g}; plausible is {limits[key]['lowest']:g} to {limits[key]['highest']:g}.", "Check the unit: temperatures are °C, depths mm.")

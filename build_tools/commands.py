@@ -1,0 +1,67 @@
+"""The commands, run inside the project's own environment."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+import time
+from pathlib import Path
+
+from .problem import PRINTERS, report
+
+ROOT = Path(__file__).resolve().parent.parent
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(prog="python3 -m build_tools", description="Check, build, serve, test and measure the germination reference.")
+    commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
+    serve = commands.add_parser("serve", help="check, build and serve the site here, and rebuild on every change")
+    serve.add_argument("--port", type=int, default=8000)
+    check = commands.add_parser("check", help="check the data and print every problem with its place and a remedy")
+    check.add_argument("--format", choices=PRINTERS, default="text", help="text for people, annotations for pull requests, json for programs")
+    build = commands.add_parser("build", help="check and build the site into build/site")
+    build.add_argument("--output", type=Path, default=ROOT / "build" / "site")
+    test = commands.add_parser("test", help="run every test, in a real browser too; further words go to pytest")
+    test.add_argument("words", nargs=argparse.REMAINDER)
+    bench = commands.add_parser("bench", help="measure build time, memory and page weight, with ratios to plain MkDocs Material")
+    bench.add_argument("--quick", action="store_true", help="leave out the 3,000-crop builds")
+    return parser
+
+
+def check(form: str) -> int:
+    """Check the data; print the problems; exit status 1 when there are any."""
+    from .check import check_data
+
+    start = time.monotonic()
+    tree, problems = check_data(ROOT)
+    status = report(problems, form)
+    if form == "text":
+        print(f"{len(tree.crops)} crops, {len(tree.sources)} sources, {sum(len(s.tables) for s in tree.sources.values())} printed tables checked in {time.monotonic() - start:.1f} s.")
+    return status
+
+
+def main(arguments: list[str] | None = None) -> int:
+    options = _parser().parse_args(arguments)
+    if options.command == "check":
+        return check(options.format)
+    if options.command == "build":
+        from .site import build
+
+        return build(ROOT, options.output)
+    if options.command == "serve":
+        from .site import serve
+
+        return serve(ROOT, options.port)
+    if options.command == "test":
+        import pytest
+
+        os.chdir(ROOT)
+        return int(pytest.main(options.words))
+    from .bench import bench
+
+    return bench(ROOT, quick=options.quick)
+
+
+if __name__ == "__main__":
+    sys.exit(main())

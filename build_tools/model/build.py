@@ -1,0 +1,163 @@
+"""From a checked data tree to the frozen Reference."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from pathlib import Path
+from types import MappingProxyType
+
+from ..check import check_tree
+from ..check.cross_rules import citations
+from ..check.evidence import collect, compare, doubts_of, evidence_kinds, tables_of
+from ..check.meaning_rules import WORDS_FOR_SOURCES, values_of
+from ..check.schema_rules import SchemaSet
+from ..problem import Problem
+from ..read import DataTree, read_tree
+from .measured import by_temperature, measured_rows
+from .methods import minimums_by_crop, official_methods, replicate_range
+from .reference import Crop, Judged, Reference, Source, SourceTable, TableRow, Treatment, Words
+
+QUANTITIES = (
+    "season", "minimum_c", "optimum_low_c", "optimum_high_c", "optimum_c", "maximum_c", "sowing_depth_mm", "light",
+    "seed_life_years", "frost_class", "sow_outdoors_weeks", "sow_indoors_weeks", "plant_out_weeks", "transplant_age_weeks",
+)
+ROW_KINDS = (
+    "temperature-bands", "germination-temperature", "sowing-thresholds", "cardinal-temperatures", "seed-life", "measured-life",
+    "sowing-depth", "light", "hardiness", "sow-timing", "transplant-age", "days-usual", "treatment-evidence", "thermodormancy",
+    "seeds-per-gram", "sealed-moisture", "minimum-germination", "spacing", "official-methods", "facts",
+)
+NONE = Judged("", None, None, None, (), "", "", 1, "none", (), "")
+
+
+def load(root: Path) -> tuple[Reference | None, list[Problem]]:
+    """Read, check and build from <root>/data and <root>/schema. The Reference is None when there are problems."""
+    tree = read_tree(root / "data")
+    problems = check_tree(tree, SchemaSet.load(root / "schema"))
+    return (None, problems) if problems else (build_reference(tree), [])
+
+
+def build_reference(tree: DataTree) -> Reference:
+    """The model of a data tree that has no problems."""
+    quantities = tree.singles["quantities"].data
+    days, percents = measured_rows(tree, "days-by-temperature"), measured_rows(tree, "normal-seedlings-by-temperature")
+    methods, minimums, rows = official_methods(tree), minimums_by_crop(tree), _rows_by_crop(tree)
+    crops = {}
+    for crop_id, document in tree.crops.items():
+        data = document.data
+        names = data["names"]
+        crops[crop_id] = Crop(
+            id=crop_id,
+            name=names["common"],
+            other_names=tuple(names.get("other", ())),
+            botanical=names["botanical"],
+            family=names["family"],
+            name_sources=tuple(names["sources"]),
+            kind=data["kind"],
+            file=document.file,
+            values=MappingProxyType(_values(tree, crop_id, document)),
+            days=tuple(days.get(crop_id, ())),
+            percents=tuple(percents.get(crop_id, ())),
+            by_temperature=by_temperature(days.get(crop_id, []), percents.get(crop_id, [])),
+            methods=tuple(methods.get(crop_id, ())),
+            minimums=tuple(minimums.get(crop_id, ())),
+            rows=MappingProxyType({kind: tuple(rows[crop_id, kind]) for kind in ROW_KINDS if (crop_id, kind) in rows}),
+            pretreatments=_words(document, "pretreatments", about="treatment", grade="evidence", advice="advice"),
+            cautions=_words(document, "cautions"),
+            disagreements=_words(document, "disagreements", about="about"),
+            notes=_words(document, "notes"),
+            neighbours=(),
+            evidence_kinds=tuple(sorted(evidence_kinds(tree).get(crop_id, ()))),
+        )
+    return Reference(
+        crops=MappingProxyType(_with_neighbours(crops)),
+        sources=MappingProxyType(_sources(tree)),
+        treatments=MappingProxyType({key: _treatment(document) for key, document in tree.treatments.items()}),
+        quantities=MappingProxyType(quantities["quantities"]),
+        choices=MappingProxyType(quantities["choices"]),
+        library=MappingProxyType(tree.singles["library"].data),
+        other_kinds=MappingProxyType(tree.singles["other-kinds"].data),
+        replicate_range=replicate_range(tree),
+        file_lines=sum(len(d.places) for d in tree.crops.values()),
+    )
+
+
+def _values(tree: DataTree, crop_id: str, document) -> dict[str, Judged]:
+    printed = collect(tree)
+    found = {}
+    for path, quantity, value in values_of(document.data):
+        comparison = compare(value, printed.get((crop_id, quantity), ()))
+        low, high = value.get("low", value.get("value")), value.get("high", value.get("value"))
+        found[quantity] = Judged(quantity, low, high, value.get("choice"), tuple(value["sources"]), value.get("note", ""), value.get("departs", ""), document.place(path)[0], comparison.status, comparison.families, comparison.span_text)
+    for quantity in QUANTITIES:
+        if quantity not in found:
+            families = compare({"value": 0, "sources": []}, printed.get((crop_id, quantity), ())).families if quantity not in ("season", "light", "frost_class") else ()
+            found[quantity] = Judged(quantity, None, None, None, (), "", "", 1, "none", families, "")
+    return found
+
+
+def _words(document, key: str, **named: str) -> tuple[Words, ...]:
+    """Texts of a list in a crop file; `named` says which of its keys go where."""
+    return tuple(
+        Words(entry["text"], tuple(entry["sources"]), **{field: entry.get(name, "") for field, name in named.items()}, line=document.place((key, index))[0])
+        for index, entry in enumerate(document.data.get(key, ()))
+    )
+
+
+def _rows_by_crop(tree: DataTree) -> dict[tuple[str, str], list[TableRow]]:
+    rows: dict[tuple[str, str], list[TableRow]] = defaultdict(list)
+    for source, entry, table in tables_of(tree):
+        if entry["kind"] not in ROW_KINDS or "crop_id" not in table.columns:
+            continue
+        for row in table.rows:
+            doubts = "; ".join(d["why"] for d in doubts_of(entry, table, row).values())
+            for crop in filter(None, row["crop_id"].split(";")):
+                rows[crop, entry["kind"]].append(TableRow(source, entry["kind"], table.file, row.line, MappingProxyType(row.cells), doubts))
+    return rows
+
+
+def _with_neighbours(crops: dict[str, Crop], count: int = 5) -> dict[str, Crop]:
+    """Each crop with the crops whose minimum and optimum are nearest to its own."""
+    from dataclasses import replace
+
+    def place(crop):
+        optimum = crop["optimum_c"].low if crop["optimum_c"].known else crop["optimum_low_c"].low
+        return (crop["minimum_c"].low, optimum) if crop["minimum_c"].known and optimum is not None else None
+
+    places = {key: place(crop) for key, crop in crops.items()}
+    result = {}
+    for key, crop in crops.items():
+        here = places[key]
+        if here is None:
+            near = [k for k, other in crops.items() if k != key and other.family == crop.family][:count]
+        else:
+            others = [(abs(p[0] - here[0]) + abs(p[1] - here[1]), k) for k, p in places.items() if p and k != key]
+            near = [k for _, k in sorted(others)[:count]]
+        result[key] = replace(crop, neighbours=tuple(near))
+    return result
+
+
+def _treatment(document) -> Treatment:
+    data = document.data
+    return Treatment(
+        data["id"], data["name"], data["what"], bool(data.get("laboratory_only")), tuple(data["steps"]),
+        tuple(Words(e["text"], tuple(e["sources"]), grade=e["grade"]) for e in data["evidence"]),
+        tuple(Words(e["text"], tuple(e["sources"])) for e in data["cautions"]),
+        document.file,
+    )
+
+
+def _sources(tree: DataTree) -> dict[str, Source]:
+    cited = defaultdict(set)
+    for document, _, source in citations(tree):
+        if source not in WORDS_FOR_SOURCES:
+            cited[source].add(document.data["id"])
+    found = {}
+    for name, source in tree.sources.items():
+        fields = source.document.data
+        tables = tuple(
+            SourceTable(e["file"], e["kind"], e["caption"], e.get("notes", ""), tuple(source.tables[e["file"]].columns), tuple(MappingProxyType(r.cells) for r in source.tables[e["file"]].rows), tuple(e.get("doubts", ())))
+            for e in fields.get("tables", ())
+        )
+        crops = {c for t in tables for r in t.rows for c in r.get("crop_id", "").split(";") if c in tree.crops}
+        found[name] = Source(name, MappingProxyType({k: v for k, v in fields.items() if k != "tables"}), fields["family"], fields["evidence"], not (fields.get("historical") or fields.get("doubtful")), tables, tuple(sorted(crops)), tuple(sorted(cited[name])))
+    return found

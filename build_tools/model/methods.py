@@ -1,0 +1,77 @@
+"""Official test methods, minimum percentages and the replicate table, from their printed rows."""
+
+from __future__ import annotations
+
+import re
+from collections import defaultdict
+
+from ..check.evidence import doubts_of, tables_of
+from ..read import DataTree
+from .reference import MinimumGermination, OfficialMethod
+
+
+def _codes(tree: DataTree) -> dict[str, str]:
+    return {row["code"]: row["meaning_in_our_words"] for _, _, table in tables_of(tree, "method-codes") for row in table.rows}
+
+
+def _words(text: str, codes: dict[str, str]) -> tuple[str, ...]:
+    """Codes such as "LIGHT+KNO3" or "B,T" in words; a code without an entry is shown as it stands."""
+    whole = codes.get(text)
+    if whole:
+        return (whole,)
+    combined = {part: meaning for code, meaning in codes.items() for part in code.split(" / ")}
+    return tuple(combined.get(part, part) for part in filter(None, re.split(r"[,+]", text)))
+
+
+def _temperatures(row) -> tuple[str, float | None, float | None]:
+    """The printed temperatures in words, and the lowest and highest of them in °C."""
+    parts, numbers = [], []
+    for which in ("regular", "alternate"):
+        warm, cool = row[f"{which}_temp_c_16h"], row[f"{which}_temp_c_8h"]
+        if not warm:
+            continue
+        numbers += [float(v) for v in (warm, cool) if v]
+        parts.append(f"{warm} °C for 16 hours and {cool} °C for 8 hours a day" if cool else f"{warm} °C all day")
+    return ", or ".join(parts), min(numbers, default=None), max(numbers, default=None)
+
+
+def official_methods(tree: DataTree) -> dict[str, list[OfficialMethod]]:
+    """Rows of the official-methods tables by crop id, codes in words."""
+    codes, found = _codes(tree), defaultdict(list)
+    for source, entry, table in tables_of(tree, "official-methods"):
+        for row in table.rows:
+            words, low, high = _temperatures(row)
+            doubts = "; ".join(d["why"] for d in doubts_of(entry, table, row).values())
+            method = OfficialMethod(
+                source, row["crop_as_printed"], _words(row["substrata"], codes), words, low, high,
+                int(row["first_count_days"]) if row["first_count_days"] else None,
+                int(row["final_count_days"]) if row["final_count_days"] else None,
+                row["light"], row["hard_seed_possible"] == "yes",
+                _words(row["specific_requirement_codes"], codes), _words(row["fresh_or_dormant_codes"], codes), row["note"], doubts,
+            )
+            for crop in filter(None, row["crop_id"].split(";")):
+                found[crop].append(method)
+    return found
+
+
+def minimums_by_crop(tree: DataTree) -> dict[str, list[MinimumGermination]]:
+    """Published minimum germination percentages by crop id."""
+    found = defaultdict(list)
+    for source, _, table in tables_of(tree, "minimum-germination"):
+        for row in table.rows:
+            for crop in filter(None, row["crop_id"].split(";")):
+                found[crop].append(MinimumGermination(source, row["crop_as_printed"], float(row["min_percent"])))
+    return found
+
+
+def replicate_range(tree: DataTree) -> tuple[dict[str, float | None], ...]:
+    """The published largest range between replicates of 100 seeds (7 CFR 201.55), by average percentage."""
+
+    def value(text):
+        return float(text) if text else None
+
+    return tuple(
+        {"average_high": value(r["average_high"]), "average_low": value(r["average_low"]), "four": value(r["four_replicates"]), "two": value(r["two_replicates"])}
+        for _, _, table in tables_of(tree, "replicate-range")
+        for r in table.rows
+    )

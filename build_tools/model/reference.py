@@ -1,0 +1,218 @@
+"""The types of the model. Temperatures are °C, depths mm, seed life years, timing weeks, shares percent."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Mapping
+
+from ..check.evidence import FamilyEvidence
+
+
+@dataclass(frozen=True)
+class Judged:
+    """One reference value of a crop: a number, a range or a choice, with its sources and how it stands to the tables.
+
+    status: agrees | within span | departs | single family | from memory | common practice | cited only | none
+    `low` = `high` for a single number; all three are None when there is no published value.
+    """
+
+    quantity: str
+    low: float | None
+    high: float | None
+    choice: str | None
+    sources: tuple[str, ...]
+    note: str
+    departs: str
+    line: int
+    status: str
+    families: tuple[FamilyEvidence, ...]
+    span: str
+
+    @property
+    def known(self) -> bool:
+        return self.status != "none"
+
+
+@dataclass(frozen=True)
+class Cell:
+    """One measured temperature of one table row.
+
+    state: measured | no germination | not tested | doubtful | blank; `value` is days or percent, None unless measured.
+    """
+
+    celsius: float
+    state: str
+    value: float | None
+    as_printed: str
+    doubt: str = ""
+
+
+@dataclass(frozen=True)
+class MeasuredRow:
+    """A table row of days or of percentages of normal seedlings by temperature, cells from cold to warm."""
+
+    source: str
+    file: str
+    line: int
+    note: str
+    cells: tuple[Cell, ...]
+
+    def points(self) -> tuple[tuple[float, float], ...]:
+        """(°C, value) of the measured cells."""
+        return tuple((c.celsius, c.value) for c in self.cells if c.state == "measured")
+
+
+@dataclass(frozen=True)
+class At:
+    """What was measured, or lies between measurements, at a temperature. None = not inside the tested temperatures."""
+
+    celsius: float
+    days: float | None
+    percent: float | None
+
+
+@dataclass(frozen=True)
+class OfficialMethod:
+    """A row of the official test methods (7 CFR 201.58): counts in days, temperatures in °C, codes in words."""
+
+    source: str
+    kind_as_printed: str
+    substrata: tuple[str, ...]
+    temperatures: str
+    low_c: float | None
+    high_c: float | None
+    first_count_days: int | None
+    final_count_days: int | None
+    light: str
+    hard_seed_possible: bool
+    requirements: tuple[str, ...]
+    if_dormant: tuple[str, ...]
+    note: str
+    doubt: str
+
+
+@dataclass(frozen=True)
+class MinimumGermination:
+    """A published minimum germination percentage for the kind."""
+
+    source: str
+    kind_as_printed: str
+    percent: float
+
+
+@dataclass(frozen=True)
+class TableRow:
+    """A row of a table shown as printed: its source, the table's kind, and its cells."""
+
+    source: str
+    kind: str
+    file: str
+    line: int
+    cells: Mapping[str, str]
+    doubt: str = ""
+
+
+@dataclass(frozen=True)
+class Words:
+    """A text with its sources: a note, caution, disagreement or pretreatment."""
+
+    text: str
+    sources: tuple[str, ...]
+    about: str = ""
+    grade: str = ""
+    advice: str = ""
+    line: int = 1
+
+
+@dataclass(frozen=True)
+class Treatment:
+    id: str
+    name: str
+    what: str
+    laboratory_only: bool
+    steps: tuple[str, ...]
+    evidence: tuple[Words, ...]
+    cautions: tuple[Words, ...]
+    file: str
+
+
+@dataclass(frozen=True)
+class SourceTable:
+    file: str
+    kind: str
+    caption: str
+    notes: str
+    columns: tuple[str, ...]
+    rows: tuple[Mapping[str, str], ...]
+    doubts: tuple[Mapping[str, str], ...]
+
+
+@dataclass(frozen=True)
+class Source:
+    """A published source. `fields` holds source.yml as written; `crops` the ids its tables name."""
+
+    id: str
+    fields: Mapping[str, object]
+    family: str
+    evidence: str
+    counts: bool
+    tables: tuple[SourceTable, ...]
+    crops: tuple[str, ...]
+    cited_by: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Crop:
+    """All that is known about one crop. Quantities missing from the data are in `values` with status none."""
+
+    id: str
+    name: str
+    other_names: tuple[str, ...]
+    botanical: str
+    family: str
+    name_sources: tuple[str, ...]
+    kind: str
+    file: str
+    values: Mapping[str, Judged]
+    days: tuple[MeasuredRow, ...]
+    percents: tuple[MeasuredRow, ...]
+    by_temperature: tuple[At, ...]
+    methods: tuple[OfficialMethod, ...]
+    minimums: tuple[MinimumGermination, ...]
+    rows: Mapping[str, tuple[TableRow, ...]]
+    pretreatments: tuple[Words, ...]
+    cautions: tuple[Words, ...]
+    disagreements: tuple[Words, ...]
+    notes: tuple[Words, ...]
+    neighbours: tuple[str, ...]
+    evidence_kinds: tuple[str, ...]
+
+    def __getitem__(self, quantity: str) -> Judged:
+        return self.values[quantity]
+
+    @property
+    def method(self) -> OfficialMethod | None:
+        """The official method used for the calculator: the first listed."""
+        return self.methods[0] if self.methods else None
+
+    @property
+    def minimum_percent(self) -> float | None:
+        """The federal minimum where there is one, else the first published one."""
+        federal = [m for m in self.minimums if m.source == "cfr-201-31"]
+        chosen = federal or self.minimums
+        return chosen[0].percent if chosen else None
+
+
+@dataclass(frozen=True)
+class Reference:
+    """Everything the pages, charts, downloads and posters are made from."""
+
+    crops: Mapping[str, Crop]
+    sources: Mapping[str, Source]
+    treatments: Mapping[str, Treatment]
+    quantities: Mapping[str, Mapping[str, object]]
+    choices: Mapping[str, Mapping[str, str]]
+    library: Mapping[str, object]
+    other_kinds: Mapping[str, Mapping[str, str]]
+    replicate_range: tuple[Mapping[str, float | None], ...]
+    file_lines: int

@@ -1,0 +1,101 @@
+"""The whole data folder, read: every document and table, and files that have no place there."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from ..problem import Problem
+from .csv_file import Table, read_csv
+from .yaml_file import Document, read_yaml
+
+SINGLE_FILES = ("library", "quantities", "other-kinds")
+
+
+@dataclass
+class SourceFolder:
+    """One folder of data/sources: who said it, and the printed tables by file name."""
+
+    document: Document
+    tables: dict[str, Table] = field(default_factory=dict)
+
+
+@dataclass(eq=False)  # compared by identity, so that results about a tree can be cached
+class DataTree:
+    """Everything read from data/. Keys are ids (file or folder names)."""
+
+    crops: dict[str, Document] = field(default_factory=dict)
+    sources: dict[str, SourceFolder] = field(default_factory=dict)
+    treatments: dict[str, Document] = field(default_factory=dict)
+    singles: dict[str, Document] = field(default_factory=dict)
+    problems: list[Problem] = field(default_factory=list)
+
+    def without(self, files: set[str]) -> "DataTree":
+        """The tree without the named files (a source goes with any of its files)."""
+
+        def kept(documents):
+            return {name: d for name, d in documents.items() if d.file not in files}
+
+        sources = {n: s for n, s in self.sources.items() if s.document.file not in files and not any(t.file in files for t in s.tables.values())}
+        return DataTree(kept(self.crops), sources, kept(self.treatments), kept(self.singles))
+
+
+def _unknown(name: str, what: str) -> Problem:
+    return Problem(name, 1, 1, "unknown-file", f"{what} has no place in data/.", "Move it out, or see data/README.md for where each fact lives.")
+
+
+def read_tree(data: Path) -> DataTree:
+    """Read a data folder (normally <project>/data). All problems of reading are collected in `problems`."""
+    tree = DataTree()
+
+    def shown(path: Path) -> str:
+        return (Path("data") / path.relative_to(data)).as_posix()
+
+    def yaml_into(target: dict, key: str, path: Path):
+        document, problems = read_yaml(path, shown(path))
+        tree.problems += problems
+        if document is not None:
+            target[key] = document
+
+    if not data.is_dir():
+        tree.problems.append(Problem("data", 1, 1, "missing-file", "The data folder is missing.", "Run the command in the project's top folder."))
+        return tree
+    for path in sorted(data.iterdir()):
+        if path.is_dir() and not path.is_symlink() and path.name in ("crops", "treatments"):
+            for file in sorted(path.iterdir()):
+                if file.suffix == ".yml" and not file.is_dir():
+                    yaml_into(getattr(tree, path.name), file.stem, file)
+                else:
+                    tree.problems.append(_unknown(shown(file), f'"{file.name}"'))
+        elif path.is_dir() and path.name == "sources" and not path.is_symlink():
+            for folder in sorted(path.iterdir()):
+                _read_source(tree, folder, shown)
+        elif path.suffix == ".yml" and path.stem in SINGLE_FILES:
+            yaml_into(tree.singles, path.stem, path)
+        elif path.name != "README.md":
+            tree.problems.append(_unknown(shown(path), f'"{path.name}"'))
+    for single in SINGLE_FILES:
+        if single not in tree.singles and not (data / f"{single}.yml").exists():
+            tree.problems.append(Problem(f"data/{single}.yml", 1, 1, "missing-file", "This file is needed and missing.", "Restore it from the last good version."))
+    return tree
+
+
+def _read_source(tree: DataTree, folder: Path, shown) -> None:
+    if not folder.is_dir() or folder.is_symlink():
+        tree.problems.append(_unknown(shown(folder), f'"{folder.name}"'))
+        return
+    document, problems = read_yaml(folder / "source.yml", shown(folder / "source.yml"))
+    tree.problems += problems
+    tables = {}
+    for path in sorted(folder.iterdir()):
+        if path.name == "source.yml":
+            continue
+        if path.suffix != ".csv" or path.is_dir():
+            tree.problems.append(_unknown(shown(path), f'"{path.name}"'))
+            continue
+        table, problems = read_csv(path, shown(path))
+        tree.problems += problems
+        if table is not None:
+            tables[path.name] = table
+    if document is not None:
+        tree.sources[folder.name] = SourceFolder(document, tables)

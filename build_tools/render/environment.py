@@ -1,0 +1,39 @@
+"""The Jinja environment: autoescape on, strict about undefined names, and the words of wording.py as helpers."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+from ..model import Reference
+from ..units import fahrenheit, number, span
+from . import wording
+
+
+def make_environment(reference: Reference) -> Environment:
+    """A Jinja environment for one Reference; templates live in render/templates/."""
+    environment = Environment(loader=FileSystemLoader(Path(__file__).parent / "templates"), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True)
+    environment.globals.update(
+        reference=reference,
+        library=reference.library,
+        t=wording.temperature,
+        number=number,
+        span=span,
+        fahrenheit=fahrenheit,
+        depth=wording.depth,
+        years=wording.years,
+        weeks=wording.weeks,
+        value_text=wording.value_text,
+        sentence=wording.sentence,
+        names_line=wording.names_line,
+        STATUS_WORDS=wording.STATUS_WORDS,
+        GRADE_WORDS=wording.GRADE_WORDS,
+        ADVICE_WORDS=wording.ADVICE_WORDS,
+        NOT_FOUND=wording.NOT_FOUND,
+        source_label=lambda source: wording.source_label(reference, source),
+        source_link=lambda source, root: wording.source_link(reference, source, root),
+        source_links=lambda sources, root: wording.source_links(reference, sources, root),
+        edit_address=lambda file, line: wording.edit_address(reference, file, line),
+    )
+    return environment

@@ -1,0 +1,140 @@
+"""The short answer at the top of a crop page: sentences built from the data, each number a link to its evidence."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from ..model.reference import Crop
+from ..units import span
+from .wording import depth, temperature, value_text, years
+
+
+@dataclass(frozen=True)
+class DaysAt:
+    """Days to emergence at a tested temperature."""
+
+    celsius: float
+    days: float
+
+
+def days_at_two(crop: Crop) -> list[DaysAt]:
+    """Two measured temperatures a grower meets: one cool, one near the best, both inside the reference band."""
+    points = dict(crop.days[0].points()) if crop.days else {}
+    if not points:
+        return []
+    minimum = crop["minimum_c"].low if crop["minimum_c"].known else min(points)
+    top = crop["optimum_high_c"].low or crop["optimum_c"].low or crop["maximum_c"].low or max(points)
+    inside = [t for t in points if minimum <= t <= top + 0.5]
+    if not inside:
+        return []
+    fastest = min(inside, key=lambda t: (points[t], t))
+    cooler = [t for t in inside if t <= fastest - 5 and points[t] <= 30]
+    chosen = ([max(cooler[0], min(cooler, key=lambda t: abs(t - (fastest - 10))))] if cooler else []) + [fastest]
+    return [DaysAt(t, points[t]) for t in chosen]
+
+
+def _link(anchor: str, text) -> Markup:
+    return Markup('<a href="#{}">{}</a>').format(anchor, text)
+
+
+def warmth(crop: Crop) -> Markup:
+    """How warm the soil should be, in a sentence."""
+    low, best = crop["minimum_c"], crop["optimum_c"]
+    range_low, range_high, top = crop["optimum_low_c"], crop["optimum_high_c"], crop["maximum_c"]
+    parts = []
+    if low.known:
+        parts.append(Markup("Sow when the soil stays above {}").format(_link("warmth", temperature(low.low))))
+    else:
+        parts.append(Markup("No published minimum soil temperature was found"))
+    if range_low.known:
+        parts.append(Markup("it does best at {}").format(_link("warmth", temperature(range_low.low, range_high.low))))
+    elif best.known:
+        parts.append(Markup("it does best near {}").format(_link("warmth", temperature(best.low))))
+    text = Markup("; ").join(parts) + "."
+    if top.known and top.low < 30:
+        text += Markup(" Keep it below {}: it stops in warm soil.").format(_link("warmth", temperature(top.low)))
+    return text
+
+
+def days(crop: Crop) -> Markup:
+    """When to expect seedlings, in a sentence."""
+    measured = days_at_two(crop)
+    if measured:
+        parts = [Markup("{} days at {}").format(_link("days", f"{d.days:g}"), temperature(d.celsius)) for d in measured]
+        return Markup("Expect seedlings in about ") + Markup(", ").join(parts) + "."
+    for row in crop.rows.get("germination-temperature", ()):
+        if row.cells.get("days_min"):
+            low, high = float(row.cells["days_min"]), float(row.cells.get("days_max") or row.cells["days_min"])
+            return Markup("Expect seedlings in about {} days in the warmth advised.").format(_link("days", span(low, high)))
+    for row in crop.rows.get("days-usual", ()):
+        return Markup("Expect seedlings in about {} days.").format(_link("days", row.cells["days_as_printed"].replace("-", "–")))
+    if crop.method and crop.method.final_count_days:
+        return Markup("No published days to emergence were found; the official test is counted for the last time on {}.").format(_link("test", f"day {crop.method.final_count_days}"))
+    return Markup("No published days to emergence were found.")
+
+
+def depth_and_light(crop: Crop) -> Markup:
+    """How deep, and light or dark, in a sentence."""
+    judged, light = crop["sowing_depth_mm"], crop["light"]
+    how_deep = Markup("Sow {}{}").format(_link("depth", depth(judged.low, judged.high)), "" if judged.high == 0 else " deep") if judged.known else Markup("No published {} was found").format(_link("depth", "sowing depth"))
+    words = {"light": "it wants light", "dark": "it wants darkness", "either": "light or dark", "cover-lightly": "cover it lightly"}
+    return Markup("{}; {}.").format(how_deep, _link("depth", words[light.choice])) if light.known else Markup("{}. No published need for light or dark was found.").format(how_deep)
+
+
+def life(crop: Crop) -> Markup:
+    """How long seed keeps, in a sentence."""
+    judged = crop["seed_life_years"]
+    if not judged.known:
+        return Markup("No published {} was found: test before you sow.").format(_link("seed-life", "seed life"))
+    return Markup("Seed keeps about {}; test older seed first.").format(_link("seed-life", years(judged.low, judged.high)))
+
+
+def first(crop: Crop) -> Markup:
+    """What to do first, in a few words: what is worth doing, else what may help, else nothing."""
+    surface = Markup(" Sow on the surface.") if crop["light"].choice == "light" and (not crop["sowing_depth_mm"].known or crop["sowing_depth_mm"].high == 0) else Markup("")
+    for entry in crop.pretreatments:
+        if entry.advice == "worth-doing":
+            return Markup("{}.").format(_link("first", entry.text.split(". ")[0].rstrip("."))) + surface
+    helping = [treatment_words(e.about) for e in crop.pretreatments if e.advice == "may-help" and e.about != "hot-water"]
+    if helping:
+        return Markup("Nothing needed; {} may help.").format(_link("first", " or ".join(helping[:2]))) + surface
+    if any(e.advice == "avoid" for e in crop.pretreatments):
+        return Markup("Nothing needed; see {}.").format(_link("first", "what to avoid")) + surface
+    if crop.pretreatments:
+        return Markup("Nothing needed; see {}.").format(_link("first", "what was tried")) + surface
+    return Markup("No published treatment found; none is usually needed.") + surface
+
+
+def treatment_words(treatment: str) -> str:
+    """A treatment's id as a doing: soak → soaking."""
+    doing = {"soak": "soaking", "leach": "rinsing", "scarify": "nicking", "chill": "chilling", "peroxide": "peroxide", "prime": "priming", "presprout": "sprouting first"}
+    return doing.get(treatment, treatment.replace("-", " "))
+
+
+def glance(crop: Crop) -> list[tuple[str, Markup | str]]:
+    """The six answers as short rows."""
+    warm = [crop["minimum_c"], crop["optimum_low_c"], crop["optimum_high_c"]]
+    if warm[0].known and warm[1].known:
+        how_warm = Markup("above {}, best {}").format(temperature(warm[0].low), temperature(warm[1].low, warm[2].low))
+    elif warm[0].known:
+        how_warm = Markup("above {}").format(temperature(warm[0].low))
+    elif warm[1].known:
+        how_warm = Markup("best {}").format(temperature(warm[1].low, warm[2].low))
+    elif crop["optimum_c"].known:
+        how_warm = Markup("best near {}").format(temperature(crop["optimum_c"].low))
+    else:
+        how_warm = value_text(crop["minimum_c"])
+    return [("Soil", how_warm), ("Depth", value_text(crop["sowing_depth_mm"])), ("Light", value_text(crop["light"])), ("Days", days_short(crop)), ("Seed keeps", value_text(crop["seed_life_years"])), ("First", first(crop))]
+
+
+def days_short(crop: Crop) -> Markup | str:
+    """Days for the glance rows: measured ones as ranges, else as advised."""
+    measured = days_at_two(crop)
+    if measured:
+        return Markup("; ").join(Markup("{} at {}").format(f"{d.days:g}", temperature(d.celsius)) for d in measured)
+    text = days(crop)
+    return text if "No published" not in text else Markup("no published value found")
+
+

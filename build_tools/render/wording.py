@@ -1,0 +1,151 @@
+"""How numbers and sources are written for readers. Returns safe HTML (Markup) where both units are shown."""
+
+from __future__ import annotations
+
+from markupsafe import Markup
+
+from ..model.reference import Crop, Judged, Reference
+from ..units import fahrenheit, inches, number, span
+
+STATUS_WORDS = {
+    "agrees": "all independent sources agree",
+    "within span": "inside the published span; the sources differ",
+    "departs": "outside what the sources print, for a stated reason",
+    "single family": "one independent source only",
+    "from memory": "from memory; no copy was seen",
+    "common practice": "common practice, no source",
+    "cited only": "the cited source says so; no table to compare",
+    "none": "no published value found",
+}
+GRADE_WORDS = {
+    "measured": "measured", "trial": "trial", "regulation": "regulation", "standard": "standard", "authority": "authority", "advice": "advice",
+    "compilation": "compilation", "common-practice": "common practice", "folk-claim": "folk claim",
+}
+ADVICE_WORDS = {
+    "worth-doing": "Worth doing", "may-help": "May help", "not-needed": "Not needed", "avoid": "Avoid",
+    "laboratory-only": "Not at home", "unproven": "Unproven",
+}
+LIGHT_WORDS = {
+    "light": "wants light: press it in, cover thinly if at all", "dark": "comes up best in the dark: cover it",
+    "either": "light or dark, it does not mind: cover it as deep as stated", "cover-lightly": "cover lightly",
+}
+FROST_WORDS = {"hardy": "hardy", "semi-hardy": "semi-hardy", "tender": "tender", "very-tender": "very tender"}
+NOT_FOUND = "no published value found"
+
+
+def both(celsius: str, fahr: str) -> Markup:
+    """A temperature in both units; the reader's switch hides one of them."""
+    return Markup('<span class="t"><span class="tc">{} °C</span><span class="tb"> (</span><span class="tf">{} °F</span><span class="tb">)</span></span>').format(celsius, fahr)
+
+
+def temperature(low: float, high: float | None = None) -> Markup:
+    """10 °C (50 °F), or a range: 10–35 °C (50–95 °F)."""
+    high = low if high is None else high
+    return both(span(low, high), span(fahrenheit(low), fahrenheit(high)))
+
+
+def temperature_plain(low: float, high: float | None = None) -> str:
+    """The same as text for titles and descriptions."""
+    high = low if high is None else high
+    return f"{span(low, high)} °C ({span(fahrenheit(low), fahrenheit(high))} °F)"
+
+
+def depth(low: float, high: float) -> str:
+    """Millimetres and inch fractions a ruler has; 0 is the surface."""
+    if high == 0:
+        return "on the surface"
+    a, b = inches(low), inches(high)
+    return f"{span(low, high)} mm ({a if a == b else f'{a}–{b}'} in)"
+
+
+def years(low: float, high: float | None = None) -> str:
+    high = low if high is None else high
+    return f"{span(low, high)} year{'' if low == high == 1 else 's'}"
+
+
+def weeks(low: float, high: float) -> str:
+    """Weeks from the average last frost, in words."""
+    def one(value):
+        return f"{abs(value):g}"
+
+    if low == high == 0:
+        return "at the average last frost"
+    if high <= 0:
+        words = f"{one(high)}–{one(low)}" if low != high else one(low)
+        return f"from {one(low)} weeks before the average last frost until it" if high == 0 else f"{words} weeks before the average last frost"
+    if low >= 0:
+        return f"{span(low, high)} week{'' if low == high == 1 else 's'} after the average last frost" if low else f"from the average last frost until {one(high)} weeks after"
+    return f"from {one(low)} weeks before to {one(high)} weeks after the average last frost"
+
+
+def days_range(days: float, factor: float) -> str:
+    """Days as a range that covers nine in ten held-out cases: 8 → "6–10"."""
+    low, high = max(1, round(days / factor)), max(1, round(days * factor))
+    return span(low, high)
+
+
+def value_text(judged: Judged) -> Markup | str:
+    """A reference value in words and both units; NOT_FOUND when there is none."""
+    if not judged.known:
+        return NOT_FOUND
+    if judged.quantity.endswith("_c"):
+        return temperature(judged.low, judged.high)
+    if judged.quantity == "sowing_depth_mm":
+        return depth(judged.low, judged.high)
+    if judged.quantity == "seed_life_years":
+        return f"about {years(judged.low, judged.high)}"
+    if judged.quantity == "transplant_age_weeks":
+        return f"{span(judged.low, judged.high)} weeks from sowing to planting out"
+    if judged.quantity.endswith("_weeks"):
+        return weeks(judged.low, judged.high)
+    words = {"light": LIGHT_WORDS, "frost_class": FROST_WORDS}.get(judged.quantity, {})
+    return words.get(judged.choice, judged.choice.replace("-", " "))
+
+
+def value_csv(judged: Judged) -> str:
+    """A reference value as one plain cell."""
+    if not judged.known:
+        return ""
+    return judged.choice or (f"{judged.low:g}" if judged.low == judged.high else f"{judged.low:g} to {judged.high:g}")
+
+
+def source_label(reference: Reference, source: str) -> str:
+    """A short name for a source id, or the word itself (common practice, from memory)."""
+    if source not in reference.sources:
+        return source
+    fields = reference.sources[source].fields
+    if "short" in fields:
+        return str(fields["short"])
+    year = str(fields["year"]).split(" ")[0]
+    publisher = str(fields["publisher"]).split(";")[0].split(",")[0].split(" (")[0]
+    return f"{publisher}, {year}" if year[:2].isdigit() else publisher
+
+
+def source_link(reference: Reference, source: str, root: str) -> Markup:
+    """A link to the source's entry; `root` is the relative path to the site's top."""
+    label = source_label(reference, source)
+    if source not in reference.sources:
+        return Markup('<em class="word-source">{}</em>').format(label)
+    return Markup('<a href="{}sources/#{}">{}</a>').format(root, source, label)
+
+
+def source_links(reference: Reference, sources, root: str) -> Markup:
+    return Markup("; ").join(source_link(reference, s, root) for s in sources)
+
+
+def edit_address(reference: Reference, file: str, line: int) -> str:
+    """The exact line of a data file at the library's repository host."""
+    library = reference.library
+    return f"{str(library['repository_url']).rstrip('/')}/{library['repository_edit_path']}{file}#L{line}"
+
+
+def names_line(crop: Crop) -> Markup:
+    other = Markup("also {}; ").format(", ".join(crop.other_names)) if crop.other_names else ""
+    return Markup("{}<i lang=\"la\">{}</i>, {}").format(other, crop.botanical, crop.family)
+
+
+def sentence(text: str) -> str:
+    """With a capital letter."""
+    return text[:1].upper() + text[1:]
+
+

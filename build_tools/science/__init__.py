@@ -1,0 +1,1 @@
+"""Computation: the reference implementations; browser twins live in docs/assets/js/science/."""

@@ -1,0 +1,69 @@
+"""Building the whole site beside the last good one, then putting it in its place; and serving it while editing."""
+
+from __future__ import annotations
+
+import logging
+import os
+import shutil
+import sys
+import time
+from pathlib import Path
+
+from mkdocs.commands.build import build as mkdocs_build
+from mkdocs.config import load_config
+from mkdocs.exceptions import Abort, ConfigurationError
+
+
+def build(root: Path, output: Path) -> int:
+    """Check, render and build into `output`. Returns the exit status; on failure `output` is left as it was."""
+    os.environ.setdefault("SOURCE_DATE_EPOCH", "1796083200")  # same input, same bytes; the data version is in the pages
+    logging.basicConfig(level=logging.WARNING, format="%(message)s")
+    start = time.monotonic()
+    output = output.resolve()
+    fresh = output.with_name(f"{output.name}.new-{os.getpid()}")
+    try:
+        output.parent.mkdir(parents=True, exist_ok=True)
+        config = load_config(str(root / "mkdocs.yml"), site_dir=str(fresh))
+        mkdocs_build(config)
+        replace_folder(fresh, output)
+    except (Abort, ConfigurationError) as error:
+        print(f"{error}", file=sys.stderr)
+        return 1
+    except OSError as error:
+        print(f"The site was not built: {error.strerror} ({error.filename}). The last good one is untouched.", file=sys.stderr)
+        return 1
+    finally:
+        shutil.rmtree(fresh, ignore_errors=True)
+    pages = sum(1 for _ in output.rglob("*.html"))
+    print(f"Built {pages} pages in {time.monotonic() - start:.1f} s: {output}")
+    return 0
+
+
+def replace_folder(fresh: Path, output: Path) -> None:
+    """Move `fresh` into the place of `output` by two renames; on failure the old one is put back."""
+    old = output.with_name(f"{output.name}.old-{os.getpid()}")
+    if output.exists():
+        output.rename(old)
+    try:
+        fresh.rename(output)
+    except OSError:
+        if old.exists():
+            old.rename(output)
+        raise
+    shutil.rmtree(old, ignore_errors=True)
+
+
+def serve(root: Path, port: int) -> int:
+    """Check, build and serve on this machine, rebuilding whenever data, schema, docs or build_tools change."""
+    from mkdocs.commands.serve import serve as mkdocs_serve
+
+    logging.basicConfig(level=logging.INFO, format="%(message)s")
+    try:
+        mkdocs_serve(str(root / "mkdocs.yml"), livereload=True, dev_addr=f"127.0.0.1:{port}")
+    except (Abort, ConfigurationError) as error:
+        print(f"{error}", file=sys.stderr)
+        return 1
+    except OSError as error:
+        print(f"Cannot serve on port {port}: {error.strerror}. Try another: python3 -m build_tools serve --port {port + 1}", file=sys.stderr)
+        return 1
+    return 0

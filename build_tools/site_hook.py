@@ -1,0 +1,79 @@
+"""Hands the rendered pages and files to MkDocs. The only place, with site.py, that knows MkDocs."""
+
+from __future__ import annotations
+
+import json
+import sys
+from pathlib import Path
+
+from mkdocs.exceptions import Abort
+from mkdocs.structure.files import File
+from mkdocs.structure.toc import AnchorLink, TableOfContents
+
+ROOT = Path(__file__).resolve().parent.parent
+if str(ROOT) not in sys.path:  # MkDocs loads a hook by its path, not as part of the package
+    sys.path.insert(0, str(ROOT))
+
+from build_tools import model, render  # noqa: E402
+from build_tools.problem import as_text  # noqa: E402
+
+START, END = "<!-- summary -->", "<!-- /summary -->"
+_rendered: render.Rendered | None = None
+
+
+def on_config(config):
+    """Check the data and render everything before MkDocs cleans the output: a failure leaves the last good site."""
+    global _rendered
+    root = Path(config.config_file_path).parent
+    reference, problems = model.load(root)
+    if problems:
+        raise Abort(as_text(problems) + "\nThe site was not built; the last good one is untouched.")
+    _rendered = render.render(reference, root)
+    config.site_name = str(reference.library["name"])
+    config.site_url = config.site_url or str(reference.library["site_url"])
+    if reference.library.get("logo"):
+        config.theme["logo"] = f"assets/{reference.library['logo']}"
+    return config
+
+
+def on_files(files, config):
+    """Add the rendered pages: a title and nothing else, their body comes later."""
+    for path, page in _rendered.pages.items():
+        matter = f"---\ntitle: {json.dumps(page.title)}\ndescription: {json.dumps(page.description)}\nhide: [navigation]\n---\n"
+        existing = files.get_file_from_path(path)
+        if existing is not None:
+            files.remove(existing)
+        files.append(File.generated(config, path, content=matter))
+    return files
+
+
+def on_page_content(html, page, config, files):
+    """Give the search the page's summary; hand-written pages get their fragments."""
+    rendered = _rendered.pages.get(page.file.src_uri)
+    if rendered is None:
+        for name, fragment in _rendered.fragments.items():
+            html = html.replace(f"<p>[[{name}]]</p>", fragment)
+        return html
+    title = AnchorLink(page.title, "top", 1)
+    title.children = [AnchorLink(text, anchor, 2) for anchor, text in rendered.headings]
+    page.toc = TableOfContents([title])
+    return START + rendered.summary + END
+
+
+def on_post_page(output, page, config):
+    """Put the body in last: neither Markdown nor the template need carry it, and only one is in memory at a time."""
+    rendered = _rendered.pages.get(page.file.src_uri)
+    if rendered is None:
+        return output
+    before, _, rest = output.partition(START)
+    _, _, after = rest.partition(END)
+    return before + rendered.body() + after
+
+
+def on_post_build(config):
+    """Write the data files beside the pages."""
+    for name, make in _rendered.files.items():
+        path = Path(config.site_dir, *name.split("/"))
+        path.parent.mkdir(parents=True, exist_ok=True)
+        content = make()
+        path.write_bytes(content if isinstance(content, bytes) else content.encode("utf-8"))

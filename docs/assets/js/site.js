@@ -1,0 +1,9 @@
+/* What every page gains with scripts: the unit switch, the filters, the reader's own temperature. Without scripts nothing is lost. */
+import { mountUnitSwitch } from "./units.js";
+import { mountFind, mountIndexFilter } from "./filters.js";
+import { mountReader } from "./reader.js";
+
+mountUnitSwitch(document);
+mountFind(document);
+mountIndexFilter(document);
+mountReader(document);

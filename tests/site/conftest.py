@@ -1,0 +1,53 @@
+"""Fixtures for tests in a real browser."""
+
+from __future__ import annotations
+
+import os
+import warnings
+from pathlib import Path
+
+import pytest
+
+from tests.site.browser import serve, shared_browser, watched_context
+
+ROOT = Path(__file__).resolve().parents[2]
+
+
+@pytest.fixture(scope="session")
+def browser():
+    """A running Chromium. Without one: skipped with the reason, but a failure where CI=true."""
+    manager = shared_browser()
+    try:
+        running = manager.__enter__()
+    except RuntimeError as error:
+        if os.environ.get("CI", "").lower() == "true":
+            pytest.fail(str(error))
+        pytest.skip(str(error))
+    yield running
+    manager.__exit__(None, None, None)
+
+
+@pytest.fixture(scope="session")
+def site(tmp_path_factory):
+    """Address of the real site, built once and served on this machine."""
+    from build_tools.site import build
+
+    folder = tmp_path_factory.mktemp("built") / "site"
+    with warnings.catch_warnings():
+        warnings.simplefilter("default")  # the site generator's own warnings fail its own tests
+        status = build(ROOT, folder)
+    assert status == 0, "the site could not be built; see the captured output"
+    with serve(folder) as base:
+        yield base
+
+
+@pytest.fixture
+def page(browser):
+    """A page in a context of its own; fails the test on console errors or foreign requests."""
+    with watched_context(
+        browser, locale="en-GB", viewport={"width": 1280, "height": 900},
+        permissions=["clipboard-read", "clipboard-write"],
+    ) as (context, trouble):
+        page = context.new_page()
+        yield page
+        assert trouble == []
