@@ -65,6 +65,8 @@ def on_post_page(output, page, config):
     rendered = _rendered.pages.get(page.file.src_uri)
     if rendered is None:
         return output
+    if START not in output or END not in output:
+        raise Abort(f"{page.file.src_uri}: the template lost the place of the page's body.")
     before, _, rest = output.partition(START)
     _, _, after = rest.partition(END)
     return before + rendered.body() + after

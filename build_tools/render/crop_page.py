@@ -22,6 +22,7 @@ HEADINGS = (
     ("warmth", "How warm"), ("first", "What to do first"), ("days", "How many, how fast"), ("depth", "How deep, light or dark"),
     ("seed-life", "How long seed keeps"), ("test", "Test it"), ("when", "When to sow"), ("evidence", "Evidence"), ("near", "Crops with a like band"),
 )
+ADVICE_FIRST = ("worth-doing", "may-help", "avoid")  # shown open; the rest is folded away
 TIMES = ("frost_class", "sow_indoors_weeks", "plant_out_weeks", "transplant_age_weeks", "sow_outdoors_weeks")
 
 
@@ -90,7 +91,8 @@ def body(reference: Reference, environment, crop: Crop) -> str:
         measured=table_rows(crop),
         cell_text=cell_text,
         seed_life_chart=seed_life_chart(crop, reference, environment),
-        treatments=[(reference.treatments[e.about], e) for e in crop.pretreatments],
+        treatments_first=[(reference.treatments[e.about], e) for advice in ADVICE_FIRST for e in crop.pretreatments if e.advice == advice],
+        treatments_rest=[(reference.treatments[e.about], e) for e in crop.pretreatments if e.advice not in ADVICE_FIRST],
         test_temperature=test_temperature(crop),
         reader_data=Markup(reader_data(crop)),
         calculator=calculator_context(reference, crop),

@@ -31,6 +31,7 @@ def make_environment(reference: Reference) -> Environment:
         GRADE_WORDS=wording.GRADE_WORDS,
         ADVICE_WORDS=wording.ADVICE_WORDS,
         NOT_FOUND=wording.NOT_FOUND,
+        quantity_name=lambda quantity: wording.quantity_name(reference, quantity),
         source_label=lambda source: wording.source_label(reference, source),
         source_link=lambda source, root: wording.source_link(reference, source, root),
         source_links=lambda sources, root: wording.source_links(reference, sources, root),

@@ -20,7 +20,7 @@ def add(rendered, reference: Reference, environment, root) -> None:
 
     def page(path, template, title, description, root_path, headings=(), **context):
         summary = Markup('<h1 id="top">{}</h1><p>{}</p>').format(title, description) + Markup("").join(Markup('<h2 id="{}">{}</h2>').format(*h) for h in headings)
-        rendered.pages[path] = Page(title, description, lambda: environment.get_template(template).render(root=root_path, **context), summary, tuple(headings))
+        rendered.pages[path] = Page(title, description, lambda: environment.get_template(template).render(root=root_path, **context), str(summary), tuple(headings))
 
     crops = sorted(reference.crops.values(), key=lambda c: c.name.casefold())
     page("index.md", "home.html", "Home", DESCRIPTION, "", kinds=[(plural, [c for c in crops if c.kind == kind]) for kind, plural in KINDS], crops=crops)

@@ -109,6 +109,11 @@ def value_csv(judged: Judged) -> str:
     return judged.choice or (f"{judged.low:g}" if judged.low == judged.high else f"{judged.low:g} to {judged.high:g}")
 
 
+def quantity_name(reference: Reference, quantity: str) -> str:
+    """A quantity's or choice's name for readers."""
+    return str(reference.quantities[quantity]["name"]) if quantity in reference.quantities else quantity.replace("_", " ").capitalize()
+
+
 def source_label(reference: Reference, source: str) -> str:
     """A short name for a source id, or the word itself (common practice, from memory)."""
     if source not in reference.sources:

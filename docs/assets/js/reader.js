@@ -19,7 +19,7 @@ export function readerSentence(data, celsius) {
   const days = at ? at[0] : null;
   const percent = at ? at[1] : null;
   const parts = [];
-  if (band.minimum_c !== undefined && celsius < band.minimum_c) parts.push("too cold to sow");
+  if (band.minimum_c !== undefined && celsius < band.minimum_c) parts.push(percent !== null && percent >= 50 ? "colder than the published minimum" : "too cold to sow");
   else if (band.maximum_c !== undefined && celsius > band.maximum_c) parts.push("too hot");
   else if (band.optimum_low_c !== undefined && celsius < band.optimum_low_c) parts.push("slow");
   else if (band.optimum_high_c !== undefined && celsius > band.optimum_high_c) parts.push("warmer than best");
@@ -76,6 +76,5 @@ export function mountReader(document) {
   c.addEventListener("input", () => show(c.value === "" ? NaN : Number(c.value), c));
   f.addEventListener("input", () => show(f.value === "" ? NaN : (Number(f.value) - 32) / 1.8, f));
   form.addEventListener("submit", (event) => event.preventDefault());
-  const start = data.band.optimum_low_c ?? data.band.minimum_c ?? 20;
-  show(Math.min(start, 15), null);
+  show(data.band.minimum_c !== undefined && data.band.minimum_c >= 12 ? 20 : 15, null); // what a windowsill or a spring bed may have
 }

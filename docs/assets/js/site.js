@@ -2,8 +2,10 @@
 import { mountUnitSwitch } from "./units.js";
 import { mountFind, mountIndexFilter } from "./filters.js";
 import { mountReader } from "./reader.js";
+import { mountTargets } from "./targets.js";
 
 mountUnitSwitch(document);
 mountFind(document);
 mountIndexFilter(document);
 mountReader(document);
+mountTargets(document);
