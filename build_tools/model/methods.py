@@ -11,7 +11,7 @@ from .reference import MinimumGermination, OfficialMethod
 
 
 def _codes(tree: DataTree) -> dict[str, str]:
-    return {row["code"]: row["meaning_in_our_words"] for _, _, table in tables_of(tree, "method-codes") for row in table.rows}
+    return {row["code"]: row["meaning"] for _, _, table in tables_of(tree, "method-codes") for row in table.rows}
 
 
 def _words(text: str, codes: dict[str, str]) -> tuple[str, ...]:
@@ -23,15 +23,16 @@ def _words(text: str, codes: dict[str, str]) -> tuple[str, ...]:
     return tuple(combined.get(part, part) for part in filter(None, re.split(r"[,+]", text)))
 
 
-def _temperatures(row) -> tuple[str, float | None, float | None]:
-    """The printed temperatures in words, and the lowest and highest of them in °C."""
+def _temperatures(row, left_out: set[str]) -> tuple[str, float | None, float | None]:
+    """The printed temperatures in words, and the lowest and highest of them in °C; a regime with a doubtful cell is left out."""
     parts, numbers = [], []
     for which in ("regular", "alternate"):
-        warm, cool = row[f"{which}_temp_c_16h"], row[f"{which}_temp_c_8h"]
-        if not warm:
+        long, short = f"{which}_temp_c_16h", f"{which}_temp_c_8h"
+        first, second = row[long], row[short]
+        if not first or left_out & {long, short}:
             continue
-        numbers += [float(v) for v in (warm, cool) if v]
-        parts.append(f"{warm} °C for 16 hours and {cool} °C for 8 hours a day" if cool else f"{warm} °C all day")
+        numbers += [float(v) for v in (first, second) if v]
+        parts.append(f"{first} °C for 16 hours and {second} °C for 8 hours a day" if second else f"{first} °C all day")
     return ", or ".join(parts), min(numbers, default=None), max(numbers, default=None)
 
 
@@ -40,8 +41,9 @@ def official_methods(tree: DataTree) -> dict[str, list[OfficialMethod]]:
     codes, found = _codes(tree), defaultdict(list)
     for source, entry, table in tables_of(tree, "official-methods"):
         for row in table.rows:
-            words, low, high = _temperatures(row)
-            doubts = "; ".join(d["why"] for d in doubts_of(entry, table, row).values())
+            doubted = doubts_of(entry, table, row)
+            words, low, high = _temperatures(row, {column for column, d in doubted.items() if d["action"] == "leave-out"})
+            doubts = "; ".join(d["why"] for d in doubted.values())
             method = OfficialMethod(
                 source, row["crop_as_printed"], _words(row["substrata"], codes), words, low, high,
                 int(row["first_count_days"]) if row["first_count_days"] else None,

@@ -7,7 +7,7 @@ import json
 from markupsafe import Markup
 
 from ..model.reference import Crop, Reference
-from ..science.proportions import wilson
+from ..science.proportions import whole_percent_table
 
 
 def crop_entry(crop: Crop) -> dict:
@@ -25,15 +25,6 @@ def crop_entry(crop: Crop) -> dict:
     }
 
 
-def ten_seeds() -> list[dict[str, int]]:
-    """The 95 % Wilson interval of each count of ten, in whole percents: {k, low, high}."""
-    rows = []
-    for k in range(11):
-        low, high = wilson(k, 10, 0.95)
-        rows.append({"k": k, "low": round(100 * low), "high": round(100 * high)})
-    return rows
-
-
 def calculator_context(reference: Reference, crop: Crop | None) -> dict:
     """The `calculator` variable of calculator.html; for one crop, or for all when `crop` is None."""
     crops = [crop] if crop else sorted(reference.crops.values(), key=lambda c: c.name)
@@ -44,7 +35,7 @@ def calculator_context(reference: Reference, crop: Crop | None) -> dict:
         "replicate_range_percent": [{"average_high": r["average_high"], "average_low": r["average_low"], "four": r["four"], "two": r["two"]} for r in reference.replicate_range],
     }
     text = json.dumps(data, ensure_ascii=False, separators=(",", ":")).replace("<", "\\u003c")
-    return {"crop_id": crop.id if crop else None, "data": data, "data_json": Markup(text), "ten_seeds": ten_seeds()}
+    return {"crop_id": crop.id if crop else None, "data": data, "data_json": Markup(text), "ten_seeds": whole_percent_table()}
 
 
 def add(rendered, reference: Reference, environment, root) -> None:

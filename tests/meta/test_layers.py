@@ -7,7 +7,7 @@ import subprocess
 import pytest
 
 ORDER = ["problem", "units", "read", "science", "check", "model", "render"]
-OUTSIDE = re.compile(r"/(?:work|tmp|home|root)/|transcript|subagent|language model|this session|as an AI", re.I)
+OUTSIDE = re.compile(r"(?<![\w.])/(?:work|tmp|root)/|subagent|language model|this session|as an AI", re.I)
 
 
 def imports(path, package):

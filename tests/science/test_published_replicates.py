@@ -36,7 +36,7 @@ def test_table_is_complete():
     assert all(row["four"] is not None for row in TABLE)
 
 
-def test_table_agrees_with_the_second_transcript():
+def test_table_agrees_with_the_second_copy():
     # 7 CFR 201.55(a), transcribed a second time from another reading
     assert [published_limit(TABLE, a, 4) for a in range(99, 69, -1)] == FOUR
     assert [published_limit(TABLE, a, 2) for a in range(97, 69, -1)] == TWO
