@@ -7,6 +7,7 @@ import functools
 import http.server
 import os
 import shutil
+import subprocess
 import sys
 import threading
 from collections.abc import Iterator
@@ -80,6 +81,16 @@ def _downloaded_by_playwright() -> str | None:
     return None
 
 
+def _fetched() -> str | None:
+    """Let Playwright fetch its own Chromium, once; None when that does not work here."""
+    print("No Chromium found; trying to fetch one (up to five minutes) …", file=sys.stderr, flush=True)
+    try:
+        subprocess.run([sys.executable, "-m", "playwright", "install", "chromium"], capture_output=True, timeout=300, check=True)
+    except (OSError, subprocess.SubprocessError):
+        return None
+    return _downloaded_by_playwright()
+
+
 def launch_flags() -> list[str]:
     """Command-line flags; the sandbox is off only where it cannot work: as root."""
     as_root = hasattr(os, "geteuid") and os.geteuid() == 0
@@ -117,7 +128,7 @@ def _start() -> None:
         from playwright.sync_api import sync_playwright
     except ImportError as error:
         raise RuntimeError(HOW_TO_GET_ONE) from error
-    executable = find_chromium()
+    executable = find_chromium() or _fetched()
     if executable is None:
         raise RuntimeError(HOW_TO_GET_ONE)
     driver = sync_playwright().start()

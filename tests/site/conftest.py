@@ -28,8 +28,8 @@ def browser():
 
 
 @pytest.fixture(scope="session")
-def site(tmp_path_factory):
-    """Address of the real site, built once and served on this machine."""
+def built(tmp_path_factory):
+    """Folder of the real site, built once."""
     from build_tools.site import build
 
     folder = tmp_path_factory.mktemp("built") / "site"
@@ -37,7 +37,13 @@ def site(tmp_path_factory):
         warnings.simplefilter("default")  # the site generator's own warnings fail its own tests
         status = build(ROOT, folder)
     assert status == 0, "the site could not be built; see the captured output"
-    with serve(folder) as base:
+    return folder
+
+
+@pytest.fixture(scope="session")
+def site(built):
+    """Address of the real site, served on this machine."""
+    with serve(built) as base:
         yield base
 
 
