@@ -44,7 +44,7 @@ def bench(root: Path, quick: bool) -> int:
         print(f"Python {platform.python_version()}, {platform.system()}. Seconds are wall time; peak memory is of the largest process.\n")
         row("build", "pages", "seconds", "peak MB", "plain Material s", "plain MB", "ratio of time")
         row(*["---"] * 7)
-        real_pages = _build(root, Path(scratch), "real site", root, ours, 3)
+        _build(root, Path(scratch), "real site", root, ours, 3)
         counts = (600,) if quick else (600, 3000)
         seconds = {}
         for count in counts:
@@ -60,7 +60,7 @@ def bench(root: Path, quick: bool) -> int:
             row(f"{count:,} synthetic crops", *(f"{v:.1f}" for v in measured(Path(scratch) / f"crops-{count}", *ours, "check")))
         print()
         page_weights(Path(scratch) / "real site" / "site")
-    return 0 if real_pages else 1
+    return 0
 
 
 def _build(root: Path, scratch: Path, name: str, project: Path, ours, times: int) -> float:

@@ -30,7 +30,19 @@ def synthetic_project(root: Path, target: Path, count: int) -> Path:
         for table in source.tables.values():
             if "crop_id" in table.columns:
                 _add_copies(target / table.file, copies)
+        _follow_renamed_rows(target / source.document.file, source, copies)
     return target
+
+
+def _follow_renamed_rows(path: Path, source, copies: dict[str, list[str]]) -> None:
+    """Doubts name a row by its first cell, which in tables without printed names is the crop_id that has just grown."""
+    text = path.read_text(encoding="utf-8")
+    for table in source.tables.values():
+        if table.columns[0] == "crop_id":
+            for cell in {row["crop_id"] for row in table.rows if row["crop_id"]}:
+                ids = cell.split(";")
+                text = text.replace(f'row: "{cell}"\n', f'row: "{";".join(ids + [new for i in ids for new in copies.get(i, ())])}"\n')
+    path.write_text(text, encoding="utf-8")
 
 
 def _add_copies(path: Path, copies: dict[str, list[str]]) -> None:
@@ -46,12 +58,14 @@ def _add_copies(path: Path, copies: dict[str, list[str]]) -> None:
 
 
 def plain_project(target: Path, pages: int) -> Path:
-    """Plain MkDocs Material with as many pages of about 150 lines, three tables each, outside the navigation."""
+    """Plain MkDocs Material with as many pages outside the navigation, each of about 150 lines: three tables, three inline charts of 5 kB."""
     docs = target / "docs"
     docs.mkdir(parents=True)
     (target / "mkdocs.yml").write_text("site_name: Plain\ntheme:\n  name: material\n  font: false\nnav:\n  - Home: index.md\nvalidation:\n  omitted_files: ignore\n", encoding="utf-8")
     table = "| temperature | seedlings | days |\n| --- | --- | --- |\n" + "".join(f"| {t} °C | {t * 2} % | {50 - t} |\n" for t in range(0, 40, 2))
-    text = "".join(f"\n## Part {part}\n\n" + "Seed comes up sooner in warm soil than in cold, and most seed has a limit at both ends.\n\n" * 5 + table for part in range(1, 4))
+    marks = "".join(f'<rect x="{x}" y="{x % 50}" width="6" height="{100 - x % 50}"/><text x="{x}" y="120">{x}</text>' for x in range(0, 400, 8))
+    chart = f'\n<svg viewBox="0 0 400 130" role="img" xmlns="http://www.w3.org/2000/svg">{marks}</svg>\n\n'
+    text = "".join(f"\n## Part {part}\n\n" + "Seed comes up sooner in warm soil than in cold, and most seed has a limit at both ends.\n\n" * 12 + chart + table for part in range(1, 4))
     for number in range(pages):
         name = "index" if not number else f"page-{number:05d}"
         (docs / f"{name}.md").write_text(f"# Page {number}\n{text}", encoding="utf-8")

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import csv
+import io
 import json
 from pathlib import Path
-
-import pandas as pd
+from typing import Iterable, Mapping
 
 from ..model.build import QUANTITIES
 from ..model.reference import Crop, Judged, Reference
@@ -77,39 +78,44 @@ def guarded(cell: str) -> str:
     return "'" + cell if cell[:1] in "=+@\t\r" or (cell[:1] == "-" and not cell[1:].replace(".", "", 1).isdigit() and len(cell) > 1) else cell
 
 
-def crops_frame(reference: Reference) -> pd.DataFrame:
+def csv_text(rows: Iterable[Mapping[str, object]]) -> str:
+    """Rows with the same keys as CSV text; every cell guarded."""
+    rows = [{key: guarded(str(value)) for key, value in row.items()} for row in rows]
+    out = io.StringIO()
+    writer = csv.DictWriter(out, rows[0].keys(), lineterminator="\n")
+    writer.writeheader()
+    writer.writerows(rows)
+    return out.getvalue()
+
+
+def crop_rows(reference: Reference) -> Iterable[dict]:
     """One row a crop: names and every reference value, with its status and sources."""
-    rows = []
     for crop in reference.crops.values():
         row = {"id": crop.id, "common_name": crop.name, "other_names": "; ".join(crop.other_names), "botanical_name": crop.botanical, "family": crop.family, "kind": crop.kind}
         for quantity in QUANTITIES:
             judged = crop[quantity]
             row |= {quantity: value_csv(judged), f"{quantity}_status": judged.status, f"{quantity}_sources": "; ".join(judged.sources)}
-        row |= {"official_minimum_percent": "" if crop.minimum_percent is None else f"{crop.minimum_percent:g}"}
-        method = crop.method
-        row |= {"first_count_days": method.first_count_days or "" if method else "", "final_count_days": method.final_count_days or "" if method else ""}
-        rows.append(row)
-    return pd.DataFrame(rows).astype(str).map(guarded)
+        method, minimum = crop.method, crop.minimum_percent
+        row |= {"official_minimum_percent": "" if minimum is None else f"{minimum:g}"}
+        row |= {"first_count_days": method and method.first_count_days or "", "final_count_days": method and method.final_count_days or ""}
+        yield row
 
 
-def measured_frame(reference: Reference) -> pd.DataFrame:
-    """Long form: one row for each measured or printed cell of the temperature tables."""
-    rows = [
-        {"crop": crop.id, "what": what, "source": r.source, "celsius": c.celsius, "state": c.state, "value": "" if c.value is None else f"{c.value:g}", "as_printed": c.as_printed, "in_doubt": c.doubt}
-        for crop in reference.crops.values()
-        for what, found in (("days", crop.days), ("percent_normal_seedlings", crop.percents))
-        for r in found
-        for c in r.cells
-        if c.state != "blank"
-    ]
-    columns = ["crop", "what", "source", "celsius", "state", "value", "as_printed", "in_doubt"]
-    return pd.DataFrame(rows, columns=columns).astype(str).map(guarded)
+def measured_table(reference: Reference) -> Iterable[dict]:
+    """Long form: one row for each printed cell of the temperature tables."""
+    for crop in reference.crops.values():
+        for what, found in (("days", crop.days), ("percent_normal_seedlings", crop.percents)):
+            for row in found:
+                for c in row.cells:
+                    if c.state != "blank":
+                        yield {"crop": crop.id, "what": what, "source": row.source, "celsius": c.celsius, "state": c.state, "value": "" if c.value is None else f"{c.value:g}", "as_printed": c.as_printed, "in_doubt": c.doubt}
 
 
-def sources_frame(reference: Reference) -> pd.DataFrame:
+def source_rows(reference: Reference) -> Iterable[dict]:
     """One row a source."""
     keys = ("authors", "title", "publisher", "year", "address", "where", "copy_read", "verified", "evidence", "family", "independence", "historical", "doubtful", "notes")
-    return pd.DataFrame([{"id": s.id, **{k: str(s.fields.get(k, "")) for k in keys}} for s in reference.sources.values()]).map(guarded)
+    for source in reference.sources.values():
+        yield {"id": source.id, **{key: source.fields.get(key, "") for key in keys}}
 
 
 def all_crops_json(reference: Reference) -> str:
@@ -132,11 +138,11 @@ def add(rendered, reference: Reference, environment, root: Path) -> None:
     """Add the download files and their page."""
     from . import Page
 
-    def csv(make):
-        return lambda: make(reference).to_csv(index=False, lineterminator="\n")
-
     whole = {
-        "downloads/crops.csv": csv(crops_frame), "downloads/measured.csv": csv(measured_frame), "downloads/sources.csv": csv(sources_frame),
+        "downloads/crops.csv": lambda: csv_text(crop_rows(reference)),
+        "downloads/measured.csv": lambda: csv_text(measured_table(reference)),
+        "downloads/sources.csv": lambda: csv_text(source_rows(reference)),
+       
         "api/v1/crops.json": lambda: all_crops_json(reference), "api/v1/sources.json": lambda: sources_json(reference), "api/v1/index.json": lambda: index_json(reference),
     }
     rendered.files.update(whole)
