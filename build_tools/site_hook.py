@@ -19,20 +19,33 @@ from build_tools.problem import as_text  # noqa: E402
 
 START, END = "<!-- summary -->", "<!-- /summary -->"
 _rendered: render.Rendered | None = None
+_library = {}
+_serving = False
+
+
+def on_startup(command, dirty):
+    """Remember whether this is a single build or a server that rebuilds."""
+    global _serving
+    _serving = command == "serve"
 
 
 def on_config(config):
     """Check the data and render everything before MkDocs cleans the output: a failure leaves the last good site."""
-    global _rendered
+    global _rendered, _library
     root = Path(config.config_file_path).parent
     reference, problems = model.load(root)
-    if problems:
+    if problems and _serving and _rendered is not None:
+        # Printed, not logged: in strict mode a logged error would stop the server from answering at all.
+        print(f"{as_text(problems)}\nThe last good data is shown until this is mended.", file=sys.stderr, flush=True)
+    elif problems:
         raise Abort(as_text(problems) + "\nThe site was not built; the last good one is untouched.")
-    _rendered = render.render(reference, root)
-    config.site_name = str(reference.library["name"])
-    config.site_url = config.site_url or str(reference.library["site_url"])
-    if reference.library.get("logo"):
-        config.theme["logo"] = f"assets/{reference.library['logo']}"
+    else:
+        _rendered = render.render(reference, root)
+        _library = reference.library
+    config.site_name = str(_library["name"])
+    config.site_url = config.site_url or str(_library["site_url"])
+    if _library.get("logo"):
+        config.theme["logo"] = f"assets/{_library['logo']}"
     return config
 
 

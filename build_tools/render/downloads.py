@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import json
+import re
 from pathlib import Path
 from typing import Iterable, Mapping
 
@@ -73,9 +74,12 @@ def crop_json(reference: Reference, crop: Crop) -> str:
     return _json({**about(reference), "crop": crop_data(crop)})
 
 
+PLAIN_NUMBER = re.compile(r"-?\d+(\.\d+)?( to -?\d+(\.\d+)?)?|-")
+
+
 def guarded(cell: str) -> str:
     """A text cell that a spreadsheet will not take for a formula (an apostrophe in front, as spreadsheets write it)."""
-    return "'" + cell if cell[:1] in "=+@\t\r" or (cell[:1] == "-" and not cell[1:].replace(".", "", 1).isdigit() and len(cell) > 1) else cell
+    return "'" + cell if cell.startswith(("=", "+", "@", "-", "\t", "\r")) and not PLAIN_NUMBER.fullmatch(cell) else cell
 
 
 def csv_text(rows: Iterable[Mapping[str, object]]) -> str:

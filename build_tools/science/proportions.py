@@ -9,6 +9,8 @@ import math
 
 from scipy import special
 
+from ..units import round_half_up
+
 
 def normal_quantile(probability: float) -> float:
     """Standard normal quantile z with P(Z <= z) = probability.
@@ -74,10 +76,5 @@ def whole_percent_table(seeds: int = 10, confidence: float = 0.95) -> list[dict[
     rows = []
     for k in range(seeds + 1):
         low, high = wilson(k, seeds, confidence)
-        rows.append({"k": k, "low": round_half_up(100 * low), "high": round_half_up(100 * high)})
+        rows.append({"k": k, "low": int(round_half_up(100 * low)), "high": int(round_half_up(100 * high))})
     return rows
-
-
-def round_half_up(value: float) -> int:
-    """Nearest whole number of a value >= 0, halves upward, as seed laboratories round."""
-    return math.floor(value + 0.5)

@@ -5,8 +5,11 @@ import hashlib
 import os
 import re
 import shutil
+import socket
 import subprocess
 import sys
+import time
+import urllib.request
 from html.parser import HTMLParser
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
@@ -148,3 +151,46 @@ def test_building_into_a_place_that_cannot_be_written(tmp_path, root):
     blocked.write_text("not a folder")
     assert build(root, blocked / "site") == 1
     assert blocked.read_text() == "not a folder"
+
+
+def free_port() -> int:
+    with socket.socket() as probe:
+        probe.bind(("127.0.0.1", 0))
+        return probe.getsockname()[1]
+
+
+def eventually(found, seconds: float = 40.0):
+    """The first true answer of `found`, asked every half second."""
+    end = time.monotonic() + seconds
+    while time.monotonic() < end:
+        try:
+            if answer := found():
+                return answer
+        except OSError:
+            pass
+        time.sleep(0.5)
+    raise AssertionError("it did not come about in time")
+
+
+def test_serving_shows_the_last_good_data_until_a_mistake_is_mended(tmp_path, root):
+    project = copy_project(root, tmp_path)
+    crop, port = project / "data" / "crops" / "tomato.yml", free_port()
+    good = crop.read_text(encoding="utf-8")
+    assert "minimum_c: {value: 10," in good
+
+    def page():
+        with urllib.request.urlopen(f"http://127.0.0.1:{port}/crops/tomato/", timeout=15) as answer:
+            return answer.read().decode()
+
+    log = tmp_path / "log.txt"
+    with log.open("w") as stream, subprocess.Popen([sys.executable, "-m", "build_tools.commands", "serve", "--port", str(port)], cwd=project, stdout=stream, stderr=subprocess.STDOUT) as server:
+        try:
+            assert "10 °C" in eventually(page)
+            crop.write_text(good.replace("minimum_c: {value: 10,", "minimum_c: {value: 9.9,", 1), encoding="utf-8")
+            eventually(lambda: "9.9 is not a half degree" in log.read_text())
+            assert "9.9 °C" not in page() and "10 °C" in page()
+            crop.write_text(good.replace("minimum_c: {value: 10,", "minimum_c: {value: 10.5,", 1), encoding="utf-8")
+            eventually(lambda: "10.5 °C" in page())
+        finally:
+            server.terminate()
+    assert "Traceback" not in log.read_text()
