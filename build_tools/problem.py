@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import json
 import sys
+from collections.abc import Iterable
 from dataclasses import asdict, dataclass, field
 from difflib import get_close_matches
-from typing import Iterable
 
 
 @dataclass(frozen=True, order=True)

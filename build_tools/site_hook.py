@@ -16,10 +16,12 @@ if str(ROOT) not in sys.path:  # MkDocs loads a hook by its path, not as part of
 
 from build_tools import model, render  # noqa: E402
 from build_tools.problem import as_text  # noqa: E402
+from build_tools.progress import Progress  # noqa: E402
 
 START, END = "<!-- summary -->", "<!-- /summary -->"
 _rendered: render.Rendered | None = None
 _library = {}
+_progress = Progress()
 _serving = False
 
 
@@ -33,6 +35,7 @@ def on_config(config):
     """Check the data and render everything before MkDocs cleans the output: a failure leaves the last good site."""
     global _rendered, _library
     root = Path(config.config_file_path).parent
+    _progress.start("pages")
     reference, problems = model.load(root)
     if problems and _serving and _rendered is not None:
         # Printed, not logged: in strict mode a logged error would stop the server from answering at all.
@@ -80,6 +83,7 @@ def on_post_page(output, page, config):
         return output
     if START not in output or END not in output:
         raise Abort(f"{page.file.src_uri}: the template lost the place of the page's body.")
+    _progress.step(len(_rendered.pages))
     before, _, rest = output.partition(START)
     _, _, after = rest.partition(END)
     return before + rendered.body() + after

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Iterator, Sequence
 
 from ..read import DataTree, Table
 from ..read.csv_file import Row

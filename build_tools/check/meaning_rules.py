@@ -6,7 +6,6 @@ from ..read import DataTree
 from .registry import rule
 
 TEMPERATURES = ("minimum_c", "optimum_low_c", "optimum_c", "optimum_high_c", "maximum_c")  # must not fall in this order
-TIMINGS = ("sow_outdoors_weeks", "sow_indoors_weeks", "plant_out_weeks", "transplant_age_weeks")
 WORDS_FOR_SOURCES = ("common practice", "from memory")
 
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Iterator
 
 import jsonschema
 
@@ -22,7 +22,7 @@ class SchemaSet:
     validators: dict[str, Draft]
 
     @classmethod
-    def load(cls, folder: Path) -> "SchemaSet":
+    def load(cls, folder: Path) -> SchemaSet:
         """Raises FileNotFoundError when the folder holds no schema, SchemaError when one is wrong."""
         validators = {}
         for path in sorted(folder.glob("*.schema.json")):

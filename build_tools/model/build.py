@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from dataclasses import replace
 from pathlib import Path
 from types import MappingProxyType
 
@@ -15,18 +16,27 @@ from ..problem import Problem
 from ..read import DataTree, read_tree
 from .measured import by_temperature, measured_rows
 from .methods import minimums_by_crop, official_methods, replicate_range
-from .reference import Crop, Judged, Reference, Source, SourceTable, TableRow, Treatment, Words
+from .reference import (
+    Crop,
+    Judged,
+    Reference,
+    Source,
+    SourceTable,
+    TableRow,
+    Treatment,
+    Words,
+)
 
 QUANTITIES = (
     "season", "minimum_c", "optimum_low_c", "optimum_high_c", "optimum_c", "maximum_c", "sowing_depth_mm", "light",
     "seed_life_years", "frost_class", "sow_outdoors_weeks", "sow_indoors_weeks", "plant_out_weeks", "transplant_age_weeks",
 )
+CHOICES = ("season", "light", "frost_class")
 ROW_KINDS = (
     "temperature-bands", "germination-temperature", "sowing-thresholds", "cardinal-temperatures", "seed-life", "measured-life",
     "sowing-depth", "light", "hardiness", "sow-timing", "transplant-age", "days-usual", "treatment-evidence", "thermodormancy",
     "seeds-per-gram", "sealed-moisture", "minimum-germination", "spacing", "official-methods", "facts",
 )
-NONE = Judged("", None, None, None, (), "", "", 1, "none", (), "")
 
 
 def load(root: Path) -> tuple[Reference | None, list[Problem]]:
@@ -77,7 +87,6 @@ def build_reference(tree: DataTree) -> Reference:
         library=MappingProxyType(tree.singles["library"].data),
         other_kinds=MappingProxyType(tree.singles["other-kinds"].data),
         replicate_range=replicate_range(tree),
-        file_lines=sum(len(d.places) for d in tree.crops.values()),
     )
 
 
@@ -90,7 +99,8 @@ def _values(tree: DataTree, crop_id: str, document) -> dict[str, Judged]:
         found[quantity] = Judged(quantity, low, high, value.get("choice"), tuple(value["sources"]), value.get("note", ""), value.get("departs", ""), document.place(path)[0], comparison.status, comparison.families, comparison.span_text)
     for quantity in QUANTITIES:
         if quantity not in found:
-            families = compare({"value": 0, "sources": []}, printed.get((crop_id, quantity), ())).families if quantity not in ("season", "light", "frost_class") else ()
+            nothing = {"choice": "", "sources": []} if quantity in CHOICES else {"value": 0, "sources": []}
+            families = compare(nothing, printed.get((crop_id, quantity), ())).families
             found[quantity] = Judged(quantity, None, None, None, (), "", "", 1, "none", families, "")
     return found
 
@@ -116,8 +126,7 @@ def _rows_by_crop(tree: DataTree) -> dict[tuple[str, str], list[TableRow]]:
 
 
 def _with_neighbours(crops: dict[str, Crop], count: int = 5) -> dict[str, Crop]:
-    """Each crop with the crops whose minimum and optimum are nearest to its own."""
-    from dataclasses import replace
+    """Each crop with the crops whose minimum and optimum are nearest to its own; without a band, those of its family."""
 
     def place(crop):
         optimum = crop["optimum_c"].low if crop["optimum_c"].known else crop["optimum_low_c"].low

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Mapping
 
 from ..check.evidence import FamilyEvidence
 
@@ -215,4 +215,3 @@ class Reference:
     library: Mapping[str, object]
     other_kinds: Mapping[str, Mapping[str, str]]
     replicate_range: tuple[Mapping[str, float | None], ...]
-    file_lines: int

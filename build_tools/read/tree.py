@@ -30,7 +30,7 @@ class DataTree:
     singles: dict[str, Document] = field(default_factory=dict)
     problems: list[Problem] = field(default_factory=list)
 
-    def without(self, files: set[str]) -> "DataTree":
+    def without(self, files: set[str]) -> DataTree:
         """The tree without the named files (a source goes with any of its files)."""
 
         def kept(documents):

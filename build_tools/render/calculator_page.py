@@ -35,7 +35,7 @@ def calculator_context(reference: Reference, crop: Crop | None) -> dict:
         "replicate_range_percent": [{"average_high": r["average_high"], "average_low": r["average_low"], "four": r["four"], "two": r["two"]} for r in reference.replicate_range],
     }
     text = json.dumps(data, ensure_ascii=False, separators=(",", ":")).replace("<", "\\u003c")
-    return {"crop_id": crop.id if crop else None, "data": data, "data_json": Markup(text), "ten_seeds": whole_percent_table()}
+    return {"crop_id": crop.id if crop else None, "heading_level": 3 if crop else 2, "data": data, "data_json": Markup(text), "ten_seeds": whole_percent_table()}
 
 
 def add(rendered, reference: Reference, environment, root) -> None:

@@ -6,8 +6,8 @@ import csv
 import io
 import json
 import re
+from collections.abc import Iterable, Mapping
 from pathlib import Path
-from typing import Iterable, Mapping
 
 from ..model.build import QUANTITIES
 from ..model.reference import Crop, Judged, Reference

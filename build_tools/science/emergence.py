@@ -7,7 +7,7 @@ table was left out in turn (typical factor 1.17); x/1.3 to x·1.3 covers about n
 
 from __future__ import annotations
 
-from typing import Sequence
+from collections.abc import Sequence
 
 import numpy as np
 from scipy.interpolate import PchipInterpolator

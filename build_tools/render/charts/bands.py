@@ -11,7 +11,6 @@ from .scale import Linear
 
 LOW, HIGH = -4.0, 46.0
 TICKS = (0, 10, 20, 30, 40)
-PARTS = ("cold", "slow", "best", "fading", "hot")
 PART_WORDS = {"cold": "too cold", "slow": "slow", "best": "best", "fading": "warm", "hot": "too hot"}
 
 

@@ -4,6 +4,7 @@ import { mountFind, mountIndexFilter } from "./filters.js";
 import { mountReader } from "./reader.js";
 import { mountTargets } from "./targets.js";
 
+document.querySelector(".md-search")?.setAttribute("aria-label", "Search"); // the theme leaves its dialog without a name
 mountUnitSwitch(document);
 mountFind(document);
 mountIndexFilter(document);
