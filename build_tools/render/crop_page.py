@@ -90,6 +90,7 @@ def body(reference: Reference, environment, crop: Crop) -> str:
         emergence_chart=emergence_chart(crop, environment),
         measured=table_rows(crop),
         cell_text=cell_text,
+        advised=[r for r in crop.rows.get("germination-temperature", ()) if r.cells.get("days_as_printed")],
         seed_life_chart=seed_life_chart(crop, reference, environment),
         treatments_first=[(reference.treatments[e.about], e) for advice in ADVICE_FIRST for e in crop.pretreatments if e.advice == advice],
         treatments_rest=[(reference.treatments[e.about], e) for e in crop.pretreatments if e.advice not in ADVICE_FIRST],

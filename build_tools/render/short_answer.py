@@ -43,6 +43,10 @@ def warmth(crop: Crop) -> Markup:
     """How warm the soil should be, in a sentence."""
     low, best = crop["minimum_c"], crop["optimum_c"]
     range_low, range_high, top = crop["optimum_low_c"], crop["optimum_high_c"], crop["maximum_c"]
+    if not (low.known or best.known or range_low.known):
+        test = crop.method
+        words = Markup("; the official test keeps it at {}").format(_link("test", temperature(test.low_c, test.high_c))) if test and test.low_c is not None else ""
+        return Markup("No published soil temperature was found{}.").format(words)
     parts = []
     if low.known:
         parts.append(Markup("Sow when the soil stays above {}").format(_link("warmth", temperature(low.low))))

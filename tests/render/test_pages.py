@@ -147,4 +147,4 @@ def test_text_of_the_data_never_becomes_markup(odd):
 
 def test_a_crop_about_which_almost_nothing_is_known_still_has_a_page(odd):
     text = Text(odd.pages["crops/beta.md"].body()).text
-    assert "No published minimum soil temperature was found" in text and "no published value found" in text
+    assert "No published soil temperature was found" in text and "no published value found" in text
