@@ -7,6 +7,8 @@ from dataclasses import replace
 from pathlib import Path
 from types import MappingProxyType
 
+import numpy as np
+
 from ..check import check_tree
 from ..check.cross_rules import citations
 from ..check.evidence import collect, compare, doubts_of, evidence_kinds, tables_of
@@ -126,23 +128,30 @@ def _rows_by_crop(tree: DataTree) -> dict[tuple[str, str], list[TableRow]]:
 
 
 def _with_neighbours(crops: dict[str, Crop], count: int = 5) -> dict[str, Crop]:
-    """Each crop with the crops whose minimum and optimum are nearest to its own; without a band, those of its family."""
+    """Each crop with those whose minimum, optimum and maximum are nearest to its own; without any, those of its family.
 
-    def place(crop):
-        optimum = crop["optimum_c"].low if crop["optimum_c"].known else crop["optimum_low_c"].low
-        return (crop["minimum_c"].low, optimum) if crop["minimum_c"].known and optimum is not None else None
-
-    places = {key: place(crop) for key, crop in crops.items()}
+    The distance is the mean difference in °C over the temperatures that both have, and 3 °C more for each that only one has.
+    """
+    keys = list(crops)
+    bands = np.array([_band(crop) for crop in crops.values()], dtype=float).reshape(-1, 3)
     result = {}
-    for key, crop in crops.items():
-        here = places[key]
-        if here is None:
-            near = [k for k, other in crops.items() if k != key and other.family == crop.family][:count]
-        else:
-            others = [(abs(p[0] - here[0]) + abs(p[1] - here[1]), k) for k, p in places.items() if p and k != key]
-            near = [k for _, k in sorted(others)[:count]]
-        result[key] = replace(crop, neighbours=tuple(near))
+    for index, key in enumerate(keys):
+        difference = np.abs(bands - bands[index])
+        shared = np.isfinite(difference).sum(axis=1)
+        one_sided = (np.isfinite(bands) ^ np.isfinite(bands[index])).sum(axis=1)
+        distance = np.where(shared > 0, np.nansum(difference, axis=1) / np.maximum(shared, 1) + 3.0 * one_sided, np.inf)
+        distance[index] = np.inf
+        near = [keys[i] for i in np.argsort(distance, kind="stable")[:count] if np.isfinite(distance[i])]
+        near = near or [k for k, other in crops.items() if k != key and other.family == crops[key].family][:count]
+        result[key] = replace(crops[key], neighbours=tuple(near))
     return result
+
+
+def _band(crop: Crop) -> tuple[float | None, float | None, float | None]:
+    """Minimum, optimum (or the middle of the best range) and maximum in °C; None for what is not known."""
+    low, high = crop["optimum_low_c"].low, crop["optimum_high_c"].low
+    best = crop["optimum_c"].low if crop["optimum_c"].known else None if low is None else (low + high) / 2
+    return crop["minimum_c"].low, best, crop["maximum_c"].low
 
 
 def _treatment(document) -> Treatment:
