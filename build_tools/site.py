@@ -7,16 +7,19 @@ import os
 import shutil
 import sys
 import time
+from datetime import datetime, timezone
 from pathlib import Path
 
 from mkdocs.commands.build import build as mkdocs_build
 from mkdocs.config import load_config
 from mkdocs.exceptions import Abort, ConfigurationError
 
+from .read import read_yaml
+
 
 def build(root: Path, output: Path) -> int:
     """Check, render and build into `output`. Returns the exit status; on failure `output` is left as it was."""
-    os.environ.setdefault("SOURCE_DATE_EPOCH", "1796083200")  # same input, same bytes; the data version is in the pages
+    os.environ.setdefault("SOURCE_DATE_EPOCH", str(data_date(root)))  # same input, same bytes: dates are those of the data
     logging.basicConfig(level=logging.WARNING, format="%(message)s")
     start = time.monotonic()
     output = output.resolve()
@@ -37,6 +40,17 @@ def build(root: Path, output: Path) -> int:
     pages = sum(1 for _ in output.rglob("*.html"))
     print(f"Built {pages} pages in {time.monotonic() - start:.1f} s: {output}")
     return 0
+
+
+def data_date(root: Path) -> int:
+    """The first second (UTC) of the month of the data version in data/library.yml; 0 when that can't be read."""
+    document, _ = read_yaml(root / "data" / "library.yml", "data/library.yml")
+    version = str(document.data.get("data_version", "")) if document and isinstance(document.data, dict) else ""
+    try:
+        year, month = (int(part) for part in version.split(".")[:2])
+        return int(datetime(year, month, 1, tzinfo=timezone.utc).timestamp())
+    except ValueError:
+        return 0
 
 
 def replace_folder(fresh: Path, output: Path) -> None:

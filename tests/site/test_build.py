@@ -146,6 +146,12 @@ def test_same_input_same_bytes(tmp_path, root, built):
     assert [name for name in first if first[name] != second[name]] == []
 
 
+def test_dates_in_the_site_are_those_of_the_data(built, reference):
+    version = str(reference.library["data_version"]).replace(".", "-")
+    dates = set(re.findall(r"<lastmod>(.*?)</lastmod>", (built / "sitemap.xml").read_text(encoding="utf-8")))
+    assert dates == {f"{version}-01"}
+
+
 def test_building_into_a_place_that_cannot_be_written(tmp_path, root):
     blocked = tmp_path / "file"
     blocked.write_text("not a folder")
