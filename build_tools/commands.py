@@ -23,7 +23,7 @@ def _parser() -> argparse.ArgumentParser:
     build = commands.add_parser("build", help="check and build the site into build/site")
     build.add_argument("--output", type=Path, default=ROOT / "build" / "site")
     test = commands.add_parser("test", help="run every test, in a real browser too; further words go to pytest")
-    test.add_argument("words", nargs=argparse.REMAINDER)
+    test.add_argument("words", nargs="*", metavar="WORD")
     bench = commands.add_parser("bench", help="measure build time, memory and page weight, with ratios to plain MkDocs Material")
     bench.add_argument("--quick", action="store_true", help="leave out the 3,000-crop builds")
     return parser
@@ -42,7 +42,10 @@ def check(form: str) -> int:
 
 
 def main(arguments: list[str] | None = None) -> int:
-    options = _parser().parse_args(arguments)
+    parser = _parser()
+    options, further = parser.parse_known_args(arguments)
+    if further and options.command != "test":
+        parser.error(f"unrecognized arguments: {' '.join(further)}")
     if options.command == "check":
         return check(options.format)
     if options.command == "build":
@@ -57,7 +60,7 @@ def main(arguments: list[str] | None = None) -> int:
         import pytest
 
         os.chdir(ROOT)
-        return int(pytest.main(options.words))
+        return int(pytest.main(options.words + further))
     from .bench import bench
 
     return bench(ROOT, quick=options.quick)

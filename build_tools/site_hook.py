@@ -45,6 +45,8 @@ def on_config(config):
     else:
         _rendered = render.render(reference, root)
         _library = reference.library
+    if _library.get("logo") and not (root / "docs" / "assets" / str(_library["logo"])).is_file():
+        raise Abort(f"data/library.yml: the logo docs/assets/{_library['logo']} does not exist. Put the file there, or leave the key out.")
     config.site_name = str(_library["name"])
     config.site_url = config.site_url or str(_library["site_url"])
     if _library.get("logo"):

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from ..problem import Problem
 from ..read import DataTree, read_tree
-from . import cross_rules, evidence_rules, meaning_rules, table_rules  # noqa: F401  (importing registers the rules)
+from . import cell_rules, cross_rules, evidence_rules, meaning_rules, table_rules  # noqa: F401  (importing registers the rules)
 from .registry import RULES
 from .schema_rules import SchemaSet, check_schemas
 
@@ -14,6 +14,8 @@ from .schema_rules import SchemaSet, check_schemas
 def check_tree(tree: DataTree, schemas: SchemaSet) -> list[Problem]:
     """All problems of a data tree: of reading, of shape, of meaning."""
     problems = tree.problems + check_schemas(tree, schemas)
+    if misplaced := list(RULES["unknown-table"].find(tree.without({p.file for p in problems}))):
+        return sorted(set(problems + misplaced))  # a lost table would make a hundred other things look wrong
     sound = tree.without({p.file for p in problems})
     problems += [p for rule in RULES.values() if not rule.across for p in rule.find(sound)]
     if not problems:  # knock-on findings would only bury the cause

@@ -89,13 +89,16 @@ def unknown_crop_id(tree: DataTree):
     """Every crop_id in a printed table is a crop file or a kind listed in data/other-kinds.yml."""
     others = set(tree.singles["other-kinds"].data) if "other-kinds" in tree.singles else set()
     known = set(tree.crops) | others
+    found: dict[str, list] = defaultdict(list)
     for _, _, table in tables_of(tree):
-        if "crop_id" not in table.columns:
-            continue
-        for row in table.rows:
+        for row in table.rows if "crop_id" in table.columns else ():
             for crop in filter(None, row["crop_id"].split(";")):
                 if crop not in known:
-                    yield table.problem(row, "crop_id", "unknown-crop-id", f'"{crop}" is neither a crop nor listed in data/other-kinds.yml.', did_you_mean(crop, known))
+                    found[crop].append((table, row))
+    for crop, places in found.items():  # one problem a name: a deleted crop file would else be reported a hundred times
+        table, row = places[0]
+        more = f" ({len(places) - 1} more rows name it.)" if len(places) > 1 else ""
+        yield table.problem(row, "crop_id", "unknown-crop-id", f'"{crop}" is neither a crop nor listed in data/other-kinds.yml.{more}', did_you_mean(crop, known))
 
 
 @rule("kind-without-page")
@@ -129,12 +132,25 @@ def too_little_evidence(tree: DataTree):
 
 @rule("name-taken")
 def name_taken(tree: DataTree):
-    """No two crops share a common name."""
-    seen: dict[str, str] = {}
+    """A crop's common name is no common or other name of another crop."""
+    names: dict[str, str] = {}
     for crop, document in tree.crops.items():
-        name = document.data["names"]["common"].casefold()
-        if name in seen:
-            yield document.problem(("names", "common"), "name-taken", f'"{document.data["names"]["common"]}" is also the common name of {seen[name]}.', "Choose a name that tells them apart.")
-        seen.setdefault(name, crop)
+        names.setdefault(document.data["names"]["common"].casefold(), crop)
+    for crop, document in tree.crops.items():
+        found = document.data["names"]
+        for path, name in [(("names", "common"), found["common"])] + [(("names", "other", i), n) for i, n in enumerate(found.get("other", ()))]:
+            owner = names.get(name.casefold(), crop)
+            if owner != crop:
+                yield document.problem(path, "name-taken", f'"{name}" is the common name of {owner}.', "Choose a name that tells them apart.")
 
 
+@rule("family-named")
+def family_named(tree: DataTree):
+    """A family of reprints is named in at least two sources, or begins the id of its only source: a misspelt family would count as an independent witness."""
+    members = defaultdict(list)
+    for name, source in tree.sources.items():
+        members[source.document.data["family"]].append(name)
+    for family, names in members.items():
+        if len(names) == 1 and not names[0].startswith(family):
+            others = [f for f in members if f != family]
+            yield tree.sources[names[0]].document.problem(("family",), "family-named", f'"{family}" is the family of this source only.', did_you_mean(family, others) or f'Name it "{names[0]}", or as the family it copies.')

@@ -64,7 +64,7 @@ class FamilyEvidence:
 class Comparison:
     """How a reference value stands to the published families.
 
-    status: agrees | within span | departs | single family | common practice | from memory | cited only
+    status: agrees | within span | departs | single family | not counted | common practice | from memory | cited only
     """
 
     status: str
@@ -147,15 +147,25 @@ def _cardinal(entry, table, row):
 
 def _seed_life(entry, table, row):
     if row["years_min"]:
-        yield "seed_life_years", "years_min", f"{row['years_as_printed']} years", float(row["years_min"]), float(row["years_max"] or row["years_min"])
+        yield "seed_life_years", "years_min", f"{row['years_as_printed'].replace('-', '–')} years", float(row["years_min"]), float(row["years_max"] or row["years_min"])
 
 
 def _depth(entry, table, row):
     if row["depth_mm_min"] and row["depth_mm_max"]:
-        shown = row["depth_in_as_printed"] or f"{row['depth_mm_min']}–{row['depth_mm_max']} mm"
-        if re.fullmatch(r"[\d/ .-]+", shown):
+        ends = sorted({row["depth_mm_min"], row["depth_mm_max"]}, key=float)
+        shown = row["depth_in_as_printed"].replace("-", "–") or f"{'–'.join(ends)} mm"
+        if re.fullmatch(r"[\d/ .–]+", shown):
             shown += " in"
         yield "sowing_depth_mm", "depth_mm_min", shown, float(row["depth_mm_min"]), float(row["depth_mm_max"])
+
+
+def _weeks(low: float, high: float) -> str:
+    """Weeks from the last frost as words without a minus sign."""
+
+    def one(value):
+        return "at it" if value == 0 else f"{abs(value):g} weeks {'before' if value < 0 else 'after'}"
+
+    return one(low) if low == high else f"{one(low)} to {one(high)}"
 
 
 def _timing(entry, table, row):
@@ -167,13 +177,13 @@ def _timing(entry, table, row):
         low, high = row[columns + "_min"], row[columns + "_max"]
         if low:
             ends = sorted((sign * float(low), sign * float(high or low)))
-            yield quantity, columns + "_min", f"{ends[0]:g} to {ends[1]:g} weeks", *ends
+            yield quantity, columns + "_min", _weeks(*ends), *ends
 
 
 def _age(entry, table, row):
     low, high = row["weeks_min"], row["weeks_max"]
     if low:
-        yield "transplant_age_weeks", "weeks_min", f"{low}–{high or low} weeks", float(low), float(high or low)
+        yield "transplant_age_weeks", "weeks_min", f"{low if low == (high or low) else f'{low}–{high}'} weeks", float(low), float(high or low)
 
 
 NUMERIC = {
@@ -195,10 +205,11 @@ def _light(row) -> str | None:
         return "dark"
     if text.startswith("cover lightly"):
         return "cover-lightly"
-    return "either" if text.startswith(("indifferent", "cover")) else None
+    return "either" if text.startswith("indifferent") else "cover" if text.startswith("cover") else None
 
 
-LIGHT_CODES = {"L": "light", "D": "dark", "L-D": "cover-lightly", "LC": "cover-lightly", "C": "either"}
+LEAVES_OPEN = {"cover": ("dark", "either")}  # "cover it" does not say whether darkness matters
+LIGHT_CODES = {"L": "light", "D": "dark", "L-D": "cover-lightly", "LC": "cover-lightly", "C": "cover"}
 
 
 def _frost_class(text: str) -> str | None:
@@ -258,7 +269,8 @@ def _families(value: dict, printed: Sequence[Printed], tolerance: float) -> tupl
     for (family, counts), items in groups.items():
         if "choice" in value:
             choices = tuple(sorted({i.choice for i in items if i.choice}))
-            families.append(FamilyEvidence(family, tuple(items), None, None, choices, "same" if value["choice"] in choices else "differs", counts))
+            same = any(value["choice"] == c or value["choice"] in LEAVES_OPEN.get(c, ()) for c in choices)
+            families.append(FamilyEvidence(family, tuple(items), None, None, choices, "same" if same else "differs", counts))
             continue
         low, high = min(i.low for i in items), max(i.high for i in items)
         a, b = value.get("low", value.get("value")), value.get("high", value.get("value"))
@@ -291,6 +303,8 @@ def compare(value: dict, printed: Sequence[Printed]) -> Comparison:
         status = word or ("common practice" if "common practice" in sources else "cited only")
     elif outside:
         status = "departs"
+    elif not any(f.counts for f in counted):
+        status = "not counted"
     elif len(counted) == 1:
         status = "single family"
     else:

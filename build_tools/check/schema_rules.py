@@ -36,7 +36,10 @@ class SchemaSet:
 
 def check_schemas(tree: DataTree, schemas: SchemaSet) -> list[Problem]:
     """Every file of the tree against the schema of its kind."""
-    problems: list[Problem] = []
+    needed = ("crop", "treatment", "source", *tree.singles)
+    problems = [Problem(f"schema/{kind}.schema.json", 1, 1, "missing-file", "This schema is needed and missing.", "Restore it from the last good version.") for kind in needed if kind not in schemas.validators]
+    if problems:
+        return problems
     for kind, documents in (("crop", tree.crops), ("treatment", tree.treatments)):
         for document in documents.values():
             problems += _document_problems(document, schemas.validators[kind])
@@ -86,10 +89,17 @@ def _explained(document: Document, error) -> Iterator[Problem]:
         hint = "Put it in double quotes." if error.validator_value == "string" and not isinstance(found, (dict, list)) else ""
         yield document.problem(path, "wrong-type", f"{name} should be {words.get(error.validator_value, error.validator_value)}; found {json.dumps(found, ensure_ascii=False)[:60]}.", hint)
     elif kind == "pattern":
-        yield document.problem(path, "wrong-form", f'"{str(found)[:80]}" does not have the form {error.validator_value}.', error.schema.get("description", ""))
+        identifier = "[a-z0-9]+(-[a-z0-9]+)*" in error.validator_value
+        form = "an id: lower-case letters and digits, words joined by hyphens" if identifier else f"the form {error.validator_value}"
+        yield document.problem(path, "wrong-form", f'"{str(found)[:80]}" is not {form}.' if identifier else f'"{str(found)[:80]}" does not have {form}.', error.schema.get("description", ""))
     elif kind == "dependentRequired":
         yield document.problem(path, "missing-key", f"{name}: {error.message}.", "Give both, or neither.")
-    elif kind in ("minLength", "maxLength", "minItems", "maxItems", "minProperties", "uniqueItems", "minimum", "maximum"):
+    elif kind == "uniqueItems":
+        twice = sorted({str(item) for item in found if found.count(item) > 1})
+        yield document.problem(path, "wrong-size", f"{name} names {', '.join(twice)} twice.", "Keep one of them.")
+    elif kind == "minItems":
+        yield document.problem(path, "wrong-size", f"{name} is empty.", "Name at least one; `common practice` and `from memory` count too." if path and path[-1] == "sources" else "Fill it in, or leave the key out.")
+    elif kind in ("minLength", "maxLength", "maxItems", "minProperties", "minimum", "maximum"):
         yield document.problem(path, "wrong-size", f"{name}: {error.message[:160]}.", f"The limit is {error.validator_value} ({kind}).")
     else:
         yield document.problem(path, "schema", f"{name}: {error.message[:200]}.")
@@ -113,7 +123,8 @@ def _table_problems(table: Table, validator: Draft) -> Iterator[Problem]:
                 if column not in allowed:
                     yield table.problem(None, column, "unknown-column", f'"{column}" is not a column of this kind of table.', did_you_mean(column, allowed - set(table.columns)))
         elif kind == "required":
-            yield table.problem(None, None, "missing-column", f"A column is missing: {error.message}.", "Add it to the header.")
+            missing = [column for column in error.validator_value if column not in table.columns and f"'{column}'" in error.message]
+            yield table.problem(None, None, "missing-column", f'The column "{missing[0]}" is missing.', "Add it to the header, or check its spelling.")
         elif len(path) == 2:
             yield table.problem(cells[path[0]][error.instance], path[0], "wrong-cell", f'"{error.instance[:60]}" does not fit the column {path[0]}.', error.parent and "" or _cell_hint(error, validator))
         else:

@@ -12,7 +12,7 @@ from ..check.evidence import FamilyEvidence
 class Judged:
     """One reference value of a crop: a number, a range or a choice, with its sources and how it stands to the tables.
 
-    status: agrees | within span | departs | single family | from memory | common practice | cited only | none
+    status: agrees | within span | departs | single family | not counted | from memory | common practice | cited only | none
     `low` = `high` for a single number; all three are None when there is no published value.
     """
 

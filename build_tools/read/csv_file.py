@@ -65,6 +65,9 @@ def read_csv(path: Path, name: str) -> tuple[Table | None, list[Problem]]:
             line, last = last + 1, reader.line_num
             if not table.columns:
                 table.columns = cells
+                other = next((s for s in ";\t" if len(cells) == 1 and s in cells[0]), None)
+                if other:
+                    return None, [Problem(name, 1, 1, "csv-header", f"The columns are separated by {'semicolons' if other == ';' else 'tabs'}.", "Save the table with commas between the columns.")]
                 repeated = sorted({c for c in cells if cells.count(c) > 1 or not c})
                 if repeated:
                     return None, [Problem(name, 1, 1, "csv-header", f"Column name empty or repeated: {', '.join(repeated) or '(empty)'}.", "Give each column a name of its own.")]

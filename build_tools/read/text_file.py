@@ -22,7 +22,8 @@ def read_text(path: Path, name: str, largest: int) -> tuple[str | None, list[Pro
     try:
         raw = path.read_bytes()
     except OSError as error:
-        return None, [Problem(name, 1, 1, "unreadable", f"Cannot be read: {error.strerror}.", "Check that the file exists and may be read.")]
+        hint = "Every source folder needs a source.yml; check its name." if path.name == "source.yml" else "Check that the file exists and may be read."
+        return None, [Problem(name, 1, 1, "unreadable", f"Cannot be read: {error.strerror}.", hint)]
     if len(raw) > largest:
         return None, [Problem(name, 1, 1, "file-too-large", f"The file has {len(raw):,} bytes; at most {largest:,} are read.", "Split it, or check that the right file was saved.")]
     try:
@@ -30,6 +31,8 @@ def read_text(path: Path, name: str, largest: int) -> tuple[str | None, list[Pro
     except UnicodeDecodeError as error:
         line = raw[: error.start].count(b"\n") + 1
         return None, [Problem(name, line, 1, "not-utf8", f"Byte {error.start} is not UTF-8 text.", "Save the file as UTF-8.")]
+    if text.startswith("\ufeff"):
+        return None, [Problem(name, 1, 1, "hidden-character", "The file begins with a byte-order mark.", "Save it as UTF-8 without a byte-order mark (spreadsheets: plain “CSV”, not “CSV UTF-8”).")]
     problems = []
     for number, row in enumerate(text.split("\n"), start=1):
         for pattern, word in ((HIDDEN, "hidden"), (CONTROL, "control")):

@@ -41,7 +41,8 @@ class DataTree:
 
 
 def _unknown(name: str, what: str) -> Problem:
-    return Problem(name, 1, 1, "unknown-file", f"{what} has no place in data/.", "Move it out, or see data/README.md for where each fact lives.")
+    endings = {".yaml": "Name it .yml.", ".CSV": "Name it .csv.", ".xlsx": "Save the table as .csv.", ".xls": "Save the table as .csv.", ".ods": "Save the table as .csv."}
+    return Problem(name, 1, 1, "unknown-file", f"{what} has no place in data/.", endings.get(Path(name).suffix, "Move it out, or see data/README.md for where each fact lives."))
 
 
 def read_tree(data: Path) -> DataTree:

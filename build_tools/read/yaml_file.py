@@ -126,6 +126,18 @@ class _Builder:
         return mapping
 
 
+def _syntax_hint(text: str, line: int) -> str:
+    """What is most likely wrong on or just above the line where the parser gave up."""
+    near = text.split("\n")[max(0, line - 2) : line]
+    if any("\t" in row for row in near):
+        return "A tab stands here: indent with spaces."
+    if any(row.startswith(("<<<<<<<", "=======", ">>>>>>>")) for row in text.split("\n")):
+        return "Lines of an unfinished merge (<<<<<<<, =======, >>>>>>>) stand in the file: keep one side of each."
+    if any("\u00a0" in row for row in near):
+        return "A non-breaking space stands here: type a plain one."
+    return "Check the indentation, the colons and the quotes on this line and the one above."
+
+
 def parse_yaml(text: str, file: str) -> tuple[Document | None, list[Problem]]:
     """Parse one YAML document. Returns (document, problems); the document is None when nothing usable was read."""
     events = yaml.parse(text, Loader=Loader)
@@ -146,7 +158,7 @@ def parse_yaml(text: str, file: str) -> tuple[Document | None, list[Problem]]:
         mark = getattr(error, "problem_mark", None)
         line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
         what = getattr(error, "problem", None) or str(error).split("\n")[0]
-        builder.problems.append(Problem(file, line, column, "yaml-syntax", f"Not readable as YAML: {what}.", "Check the indentation, the colons and the quotes near here."))
+        builder.problems.append(Problem(file, line, column, "yaml-syntax", f"Not readable as YAML: {what}.", _syntax_hint(text, line)))
         return None, builder.problems
     if data is None:
         return None, builder.problems + [Problem(file, 1, 1, "yaml-empty", "The file is empty.", "Fill it in or delete it.")]

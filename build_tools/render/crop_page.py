@@ -20,7 +20,7 @@ from .wording import temperature_plain, years
 ROOT = "../../"
 HEADINGS = (
     ("warmth", "How warm"), ("first", "What to do first"), ("days", "How many, how fast"), ("depth", "How deep, light or dark"),
-    ("seed-life", "How long seed keeps"), ("test", "Test it"), ("when", "When to sow"), ("evidence", "Evidence"), ("near", "Crops with a like band"),
+    ("seed-life", "How long seed keeps"), ("test", "Test it"), ("when", "When to sow"), ("evidence", "Evidence"), ("near", "Crops like it"),
 )
 ADVICE_FIRST = ("worth-doing", "may-help", "avoid")  # shown open; the rest is folded away
 TIMES = ("frost_class", "sow_indoors_weeks", "plant_out_weeks", "transplant_age_weeks", "sow_outdoors_weeks")

@@ -14,6 +14,7 @@ from . import wording
 def make_environment(reference: Reference) -> Environment:
     """A Jinja environment for one Reference; templates live in render/templates/."""
     environment = Environment(loader=FileSystemLoader(Path(__file__).parent / "templates"), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True)
+    environment.filters["units"] = wording.with_units
     environment.globals.update(
         reference=reference,
         library=reference.library,
@@ -32,6 +33,7 @@ def make_environment(reference: Reference) -> Environment:
         ADVICE_WORDS=wording.ADVICE_WORDS,
         NOT_FOUND=wording.NOT_FOUND,
         quantity_name=lambda quantity: wording.quantity_name(reference, quantity),
+        others_say=lambda judged, root: wording.others_say(reference, judged, root),
         source_label=lambda source: wording.source_label(reference, source),
         source_link=lambda source, root: wording.source_link(reference, source, root),
         source_links=lambda sources, root: wording.source_links(reference, sources, root),

@@ -7,8 +7,12 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from ..model.reference import Crop
-from ..units import span
-from .wording import depth, temperature, value_text, years
+from ..units import celsius_from_fahrenheit, span
+from .wording import NOT_FOUND, depth, temperature, value_text, years
+
+
+WARM_SOIL_C = 15.5  # 60 °F, the least a warm-season crop wants: common practice, no source
+FIRST_AID = ("soak", "leach", "scarify", "chill", "presprout")  # treatments worth naming in a few words; others depend on conditions
 
 
 @dataclass(frozen=True)
@@ -43,13 +47,18 @@ def warmth(crop: Crop) -> Markup:
     """How warm the soil should be, in a sentence."""
     low, best = crop["minimum_c"], crop["optimum_c"]
     range_low, range_high, top = crop["optimum_low_c"], crop["optimum_high_c"], crop["maximum_c"]
-    if not (low.known or best.known or range_low.known):
+    advised = advised_thresholds(crop)
+    if not (low.known or best.known or range_low.known or advised):
         test = crop.method
         words = Markup("; the official test keeps it at {}").format(_link("test", temperature(test.low_c, test.high_c))) if test and test.low_c is not None else ""
         return Markup("No published soil temperature was found{}.").format(words)
     parts = []
-    if low.known:
+    if low.known and crop["season"].choice == "warm" and low.low < WARM_SOIL_C:
+        parts.append(Markup("Seed just manages {}, but sow a warm-season crop at {} or warmer (common practice)").format(_link("warmth", temperature(low.low)), temperature(WARM_SOIL_C)))
+    elif low.known:
         parts.append(Markup("Sow when the soil stays above {}").format(_link("warmth", temperature(low.low))))
+    elif advised:
+        parts.append(Markup("No published minimum was found; advisers sow from {}").format(_link("warmth", temperature(min(advised), max(advised)))))
     else:
         parts.append(Markup("No published minimum soil temperature was found"))
     if range_low.known:
@@ -60,6 +69,11 @@ def warmth(crop: Crop) -> Markup:
     if top.known and top.low < 30:
         text += Markup(" Keep it below {}: it stops in warm soil.").format(_link("warmth", temperature(top.low)))
     return text
+
+
+def advised_thresholds(crop: Crop) -> list[float]:
+    """Soil temperatures, °C to the half degree, at which advisers say to sow: higher than what seed can just manage."""
+    return [celsius_from_fahrenheit(float(row.cells["soil_temp_f"])) for row in crop.rows.get("sowing-thresholds", ())]
 
 
 def days(crop: Crop) -> Markup:
@@ -83,7 +97,7 @@ def depth_and_light(crop: Crop) -> Markup:
     """How deep, and light or dark, in a sentence."""
     judged, light = crop["sowing_depth_mm"], crop["light"]
     how_deep = Markup("Sow {}{}").format(_link("depth", depth(judged.low, judged.high)), "" if judged.high == 0 else " deep") if judged.known else Markup("No published {} was found").format(_link("depth", "sowing depth"))
-    words = {"light": "it wants light", "dark": "it wants darkness", "either": "light or dark", "cover-lightly": "cover it lightly"}
+    words = {"light": "it wants light", "dark": "it wants darkness", "either": "light or dark", "cover": "cover it", "cover-lightly": "cover it lightly"}
     return Markup("{}; {}.").format(how_deep, _link("depth", words[light.choice])) if light.known else Markup("{}. No published need for light or dark was found.").format(how_deep)
 
 
@@ -101,10 +115,10 @@ def first(crop: Crop) -> Markup:
     for entry in crop.pretreatments:
         if entry.advice == "worth-doing":
             return Markup("{}.").format(_link("first", entry.text.split(". ")[0].rstrip("."))) + surface
-    helping = [treatment_words(e.about) for e in crop.pretreatments if e.advice == "may-help" and e.about != "hot-water"]
+    helping = [treatment_words(e.about) for e in crop.pretreatments if e.advice == "may-help" and e.about in FIRST_AID]
     if helping:
         return Markup("Nothing needed; {} may help.").format(_link("first", " or ".join(helping[:2]))) + surface
-    if any(e.advice == "avoid" for e in crop.pretreatments):
+    if any(e.advice == "avoid" and e.about in FIRST_AID for e in crop.pretreatments):
         return Markup("Nothing needed; see {}.").format(_link("first", "what to avoid")) + surface
     if crop.pretreatments:
         return Markup("Nothing needed; see {}.").format(_link("first", "what was tried")) + surface
@@ -119,17 +133,17 @@ def treatment_words(treatment: str) -> str:
 
 def glance(crop: Crop) -> list[tuple[str, Markup | str]]:
     """The six answers as short rows."""
-    warm = [crop["minimum_c"], crop["optimum_low_c"], crop["optimum_high_c"]]
-    if warm[0].known and warm[1].known:
-        how_warm = Markup("above {}, best {}").format(temperature(warm[0].low), temperature(warm[1].low, warm[2].low))
-    elif warm[0].known:
-        how_warm = Markup("above {}").format(temperature(warm[0].low))
-    elif warm[1].known:
-        how_warm = Markup("best {}").format(temperature(warm[1].low, warm[2].low))
+    advised, parts = advised_thresholds(crop), []
+    if crop["minimum_c"].known:
+        least = crop["minimum_c"].low
+        parts.append(Markup("above {}").format(temperature(max(least, WARM_SOIL_C) if crop["season"].choice == "warm" else least)))
+    elif advised:
+        parts.append(Markup("advisers sow from {}").format(temperature(min(advised), max(advised))))
+    if crop["optimum_low_c"].known:
+        parts.append(Markup("best {}").format(temperature(crop["optimum_low_c"].low, crop["optimum_high_c"].low)))
     elif crop["optimum_c"].known:
-        how_warm = Markup("best near {}").format(temperature(crop["optimum_c"].low))
-    else:
-        how_warm = value_text(crop["minimum_c"])
+        parts.append(Markup("best near {}").format(temperature(crop["optimum_c"].low)))
+    how_warm = Markup(", ").join(parts) or value_text(crop["minimum_c"])
     return [("Soil", how_warm), ("Depth", value_text(crop["sowing_depth_mm"])), ("Light", value_text(crop["light"])), ("Days", days_short(crop)), ("Seed keeps", value_text(crop["seed_life_years"])), ("First", first(crop))]
 
 
@@ -138,7 +152,10 @@ def days_short(crop: Crop) -> Markup | str:
     measured = days_at_two(crop)
     if measured:
         return Markup("; ").join(Markup("{} at {}").format(f"{d.days:g}", temperature(d.celsius)) for d in measured)
-    text = days(crop)
-    return text if "No published" not in text else Markup("no published value found")
+    for kind in ("germination-temperature", "days-usual"):
+        for row in crop.rows.get(kind, ()):
+            if row.cells.get("days_as_printed"):
+                return Markup("{} as advised").format(row.cells["days_as_printed"].replace("-", "–"))
+    return NOT_FOUND
 
 

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from markupsafe import Markup
+import re
+
+from markupsafe import Markup, escape
 
 from ..model.reference import Crop, Judged, Reference
 from ..units import fahrenheit, inches, number, span
 
 STATUS_WORDS = {
-    "agrees": "all independent sources agree",
+    "agrees": "inside what every independent source prints",
     "within span": "inside the published span; the sources differ",
     "departs": "outside what the sources print, for a stated reason",
     "single family": "one independent source only",
+    "not counted": "a historical or doubtful source only",
     "from memory": "from memory; no copy was seen",
     "common practice": "common practice, no source",
     "cited only": "the cited source says so; no table to compare",
@@ -27,7 +30,7 @@ ADVICE_WORDS = {
 }
 LIGHT_WORDS = {
     "light": "wants light: press it in, cover thinly if at all", "dark": "comes up best in the dark: cover it",
-    "either": "light or dark, it does not mind: cover it as deep as stated", "cover-lightly": "cover lightly",
+    "either": "light or dark, it does not mind: cover it as deep as stated", "cover": "cover it to its depth; whether it needs the dark is not stated", "cover-lightly": "cover lightly",
 }
 FROST_WORDS = {"hardy": "hardy", "semi-hardy": "semi-hardy", "tender": "tender", "very-tender": "very tender"}
 NOT_FOUND = "no published value found"
@@ -38,16 +41,24 @@ def both(celsius: str, fahr: str) -> Markup:
     return Markup('<span class="t"><span class="tc">{} °C</span><span class="tb"> (</span><span class="tf">{} °F</span><span class="tb">)</span></span>').format(celsius, fahr)
 
 
+PAIR = re.compile(r"(\d[\d.,–]*) °C \((\d[\d.,–]*) °F\)")
+
+
+def with_units(text: str) -> Markup:
+    """Free text, escaped, in which every temperature written in both units follows the reader's switch."""
+    return Markup(PAIR.sub(lambda m: str(both(m[1], m[2])), str(escape(text))))
+
+
 def temperature(low: float, high: float | None = None) -> Markup:
     """10 °C (50 °F), or a range: 10–35 °C (50–95 °F)."""
     high = low if high is None else high
-    return both(span(low, high), span(fahrenheit(low), fahrenheit(high)))
+    return both(span(round(low, 1), round(high, 1)), span(fahrenheit(low), fahrenheit(high)))
 
 
 def temperature_plain(low: float, high: float | None = None) -> str:
     """The same as text for titles and descriptions."""
     high = low if high is None else high
-    return f"{span(low, high)} °C ({span(fahrenheit(low), fahrenheit(high))} °F)"
+    return f"{span(round(low, 1), round(high, 1))} °C ({span(fahrenheit(low), fahrenheit(high))} °F)"
 
 
 def depth(low: float, high: float) -> str:
@@ -136,6 +147,13 @@ def source_link(reference: Reference, source: str, root: str) -> Markup:
 
 def source_links(reference: Reference, sources, root: str) -> Markup:
     return Markup("; ").join(source_link(reference, s, root) for s in sources)
+
+
+def others_say(reference: Reference, judged: Judged, root: str) -> Markup:
+    """Which counted families lie apart from the value, as printed: "75 °F in Florida IFAS list; …"."""
+    apart = [f for f in judged.families if f.counts and f.stands not in ("inside", "same")]
+    texts = [Markup(", ").join(Markup("{} in {}").format(p.as_printed, source_link(reference, p.source, root)) for p in f.printed[:2]) for f in apart]
+    return Markup("; ").join(texts) + "."
 
 
 def edit_address(reference: Reference, file: str, line: int) -> str:

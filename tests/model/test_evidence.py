@@ -28,7 +28,7 @@ def value(number, *sources):
     (value(10), [printed("a", 10), printed("a", 12)], "single family"),
     (value(11), [printed("a", 10), printed("a", 12), printed("b", 11)], "agrees"),
     (value(10), [printed("a", 10), printed("old", 20, counts=False)], "single family"),
-    (value(20), [printed("old", 20, counts=False)], "single family"),
+    (value(20), [printed("old", 20, counts=False)], "not counted"),
     (value(10, "from memory"), [], "from memory"),
     (value(10, "common practice"), [], "common practice"),
     (value(10, "s-z"), [], "cited only"),

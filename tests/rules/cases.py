@@ -56,4 +56,11 @@ CASES = [
     ("days-fall", "sources/table-one/days.csv", "Alpha,alpha,NG,NG,30,20,10,6,6,8,-,", "Alpha,alpha,NG,NG,30,40,10,6,6,8,-,", 2),
     ("departs-without-reason", "crops/alpha.yml", "minimum_c: {value: 10,", "minimum_c: {value: 4,", 12),
     ("departs-not-needed", "crops/alpha.yml", "minimum_c: {value: 10, sources: [table-one, table-two]}", 'minimum_c: {value: 10, sources: [table-one, table-two], departs: "Because we like it so."}', 12),
+    ("citation-prints-otherwise", "crops/beta.yml", "seed_life_years: {value: 4, sources: [table-two]}", "seed_life_years: {value: 4, sources: [table-two, table-three]}", 12),
+    ("cell-limits", "sources/table-two/life.csv", "Alpha,alpha,3,3,3", "Alpha,alpha,40,40,40", 2),
+    ("pair-order", "sources/table-two/life.csv", "Beta,beta,3-5,3,5", "Beta,beta,3-5,5,3", 3),
+    ("printed-and-read", "sources/table-two/life.csv", "Alpha,alpha,3,3,3", "Alpha,alpha,4 years,3,3", 2),
+    ("spreadsheet-date", "sources/table-two/life.csv", "Beta,beta,3-5,3,5", "Beta,beta,5-Mar,3,5", 3),
+    ("same-row-twice", "sources/table-two/life.csv", "Beta,beta,3-5,3,5\n", "Beta,beta,3-5,3,5\nBeta,beta,3-5,3,5\n", 4),
+    ("family-named", "sources/table-two/source.yml", "family: table-two", "family: tabel", 8),
 ]

@@ -21,11 +21,18 @@ def schemas(root):
     return SchemaSet.load(root / "schema")
 
 
+def copy_good(root: Path, target: Path) -> Path:
+    """The small good tree, with the project's own vocabulary and library, at target/data."""
+    shutil.copytree(GOOD, target / "data")
+    for name in ("quantities.yml", "library.yml"):
+        shutil.copy(root / "data" / name, target / "data")
+    return target / "data"
+
+
 @pytest.fixture
-def tree_at(tmp_path):
+def tree_at(root, tmp_path):
     """A copy of the good tree to spoil."""
-    shutil.copytree(GOOD, tmp_path / "data")
-    return tmp_path / "data"
+    return copy_good(root, tmp_path)
 
 
 def spoil(data: Path, file: str, old, new) -> None:
@@ -54,6 +61,9 @@ def test_rule_fires_at_its_place(rule, file, old, new, line, tree_at, schemas):
         spoil(tree_at, "sources/lists-gamma/source.yml", "", 'id: lists-gamma\ntitle: "T"\npublisher: "P"\nyear: "1"\ncopy_read: "c"\nverified: "v"\nevidence: advice\nfamily: g\ntables:\n  - {file: life.csv, kind: seed-life, caption: "c"}\n')
         spoil(tree_at, "sources/lists-gamma/life.csv", "", "crop_as_printed,crop_id,years_as_printed,years_min,years_max\nGamma,gamma,2,2,2\n")
         spoil(tree_at, "other-kinds.yml", "gamma: {", "gamma: {page: false, ")
+    if rule == "citation-prints-otherwise":  # a second source that prints another life
+        spoil(tree_at, "sources/table-three/source.yml", "", 'id: table-three\ntitle: "T"\npublisher: "P"\nyear: "1"\ncopy_read: "c"\nverified: "v"\nevidence: advice\nfamily: table-three\ntables:\n  - {file: life.csv, kind: seed-life, caption: "c"}\n')
+        spoil(tree_at, "sources/table-three/life.csv", "", "crop_as_printed,crop_id,years_as_printed,years_min,years_max\nBeta,beta,6,6,6\n")
     problems = check_tree(read_tree(tree_at), schemas)
     found = [p for p in problems if p.rule == rule]
     assert found, f"{rule} did not fire; found:\n{as_text(problems)}"
@@ -82,6 +92,36 @@ def test_misspelt_key_message_names_the_right_one(tree_at, schemas):
     problem = next(p for p in check_tree(read_tree(tree_at), schemas) if p.rule == "unknown-key")
     assert (problem.file, problem.line, problem.column) == ("data/crops/alpha.yml", 15, 3)
     assert problem.text == '"optimun_c" is not a key of "temperature". Did you mean "optimum_c"?'
+
+
+MESSAGES = [
+    ("crops/alpha.yml", "id: alpha", "id: Alpha", "lower-case letters"),
+    ("crops/alpha.yml", "[table-one, table-two]", "[table-one, table-one]", "table-one twice"),
+    ("crops/alpha.yml", "[table-one, table-two]", "[]", "Name at least one"),
+    ("crops/alpha.yml", "kind: vegetable", "\tkind: vegetable", "indent with spaces"),
+    ("crops/alpha.yml", "kind: vegetable", "<<<<<<< mine\nkind: vegetable", "unfinished merge"),
+    ("sources/table-two/life.csv", "crop_as_printed,crop_id,years_as_printed,years_min,years_max", "crop_as_printed;crop_id;years_as_printed;years_min;years_max", "semicolons"),
+    ("sources/table-two/life.csv", "crop_as_printed,", b"\xef\xbb\xbfcrop_as_printed,", "without a byte-order mark"),
+    ("crops/gamma.yaml", "", "id: gamma", "Name it .yml"),
+]
+
+
+@pytest.mark.parametrize("file, old, new, words", MESSAGES, ids=[m[3] for m in MESSAGES])
+def test_message_says_how_to_mend_it(file, old, new, words, tree_at, schemas):
+    spoil(tree_at, file, old, new)
+    problems = check_tree(read_tree(tree_at), schemas)
+    assert any(words in p.text for p in problems), as_text(problems)
+
+
+def test_a_missing_schema_is_a_problem_not_a_crash(tree_at, schemas):
+    fewer = SchemaSet({name: v for name, v in schemas.validators.items() if name != "crop"})
+    assert [p.file for p in check_tree(read_tree(tree_at), fewer)] == ["schema/crop.schema.json"]
+
+
+def test_a_deleted_crop_is_reported_once_not_for_every_row(tree_at, schemas):
+    spoil(tree_at, "crops/alpha.yml", None, None)
+    found = [p for p in check_tree(read_tree(tree_at), schemas) if p.rule == "unknown-crop-id"]
+    assert len(found) == 1 and "more rows name it" in found[0].message
 
 
 def test_printers_agree_on_the_place(tree_at, schemas):

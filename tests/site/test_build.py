@@ -195,8 +195,8 @@ def test_serving_shows_the_last_good_data_until_a_mistake_is_mended(tmp_path, ro
             crop.write_text(good.replace("minimum_c: {value: 10,", "minimum_c: {value: 9.9,", 1), encoding="utf-8")
             eventually(lambda: "9.9 is not a half degree" in log.read_text())
             assert "9.9 °C" not in page() and "10 °C" in page()
-            crop.write_text(good.replace("minimum_c: {value: 10,", "minimum_c: {value: 10.5,", 1), encoding="utf-8")
-            eventually(lambda: "10.5 °C" in page())
+            crop.write_text(good.replace('common: "Tomato"', 'common: "Mended tomato"', 1), encoding="utf-8")
+            eventually(lambda: "Mended tomato" in page())
         finally:
             server.terminate()
     assert "Traceback" not in log.read_text()

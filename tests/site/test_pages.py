@@ -52,6 +52,54 @@ def test_unit_switch_shows_one_unit_and_is_remembered(page, site):
     expect(page.locator("dl.glance .t .tf").first).to_be_visible()
 
 
+def contrast(one: str, other: str) -> float:
+    """Contrast ratio of two CSS colours "rgb(r, g, b)" (WCAG 2.2, relative luminance)."""
+
+    def luminance(colour):
+        parts = [int(v) / 255 for v in re.findall(r"\d+", colour)[:3]]
+        linear = [v / 12.92 if v <= 0.04045 else ((v + 0.055) / 1.055) ** 2.4 for v in parts]
+        return 0.2126 * linear[0] + 0.7152 * linear[1] + 0.0722 * linear[2]
+
+    light, dark = sorted((luminance(one), luminance(other)), reverse=True)
+    return (light + 0.05) / (dark + 0.05)
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("path", ["crops/spinach/", "sources/", "treatments/"])
+def test_folded_text_is_readable(scheme, path, browser, site):
+    """The theme colours folded text on its own: in the dark scheme it once was black on black. WCAG 2.2: at least 4.5."""
+    context = browser.new_context(color_scheme=scheme)
+    page = context.new_page()
+    page.goto(site + path)
+    page.evaluate("document.querySelectorAll('details').forEach(d => d.open = true)")
+    paper = page.evaluate("getComputedStyle(document.body).backgroundColor")
+    colours = set(page.evaluate("[...document.querySelectorAll('article details :is(p, li, td, th, dd, dt, summary)')].map(e => getComputedStyle(e).color)"))
+    assert colours and all(contrast(colour, paper) >= 4.5 for colour in colours), (paper, colours)
+    context.close()
+
+
+def test_cautions_are_open_on_screen_and_in_print(page, site):
+    page.goto(site + "crops/spinach/")
+    cautions = page.locator("#first ~ section .caution")
+    assert cautions.count() >= 2
+    for media in ("screen", "print"):
+        page.emulate_media(media=media)
+        expect(cautions.first).to_be_visible()
+        expect(page.get_by_text("food grade").first).to_be_visible()
+
+
+def test_going_back_to_the_index_keeps_the_filter(page, site):
+    page.goto(site + "crops/")
+    page.locator("#filter-text").fill("tomatoes")
+    assert page.locator("table.index tbody tr:visible").count() == 1
+    page.locator("table.index tbody tr:visible a").click()
+    page.wait_for_url("**/crops/tomato/")
+    page.go_back()
+    assert page.locator("#filter-text").input_value() in ("", "tomatoes")
+    shown = page.locator("table.index tbody tr:visible").count()
+    assert shown == (1 if page.locator("#filter-text").input_value() else page.locator("table.index tbody tr").count())
+
+
 def test_readers_temperature_changes_sentence_and_mark(page, site):
     page.goto(site + "crops/lettuce/")
     page.locator("#reader-c").fill("10")

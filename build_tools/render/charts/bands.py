@@ -60,7 +60,7 @@ def source_bands(crop: Crop, reference: Reference) -> list[dict]:
 def _words(row: dict) -> str:
     parts = [f"{word} {temperature_plain(row[key])}" for key, word in (("low", "minimum"), ("optimum", "optimum"), ("high", "maximum")) if row[key] is not None]
     if row["best_low"] is not None and row["best_low"] != row["best_high"]:
-        parts.insert(1 if row["low"] is not None else 0, f"range {temperature_plain(round(row['best_low']), round(row['best_high']))}")
+        parts.insert(1 if row["low"] is not None else 0, f"range {temperature_plain(row['best_low'], row['best_high'])}")
     return ", ".join(parts)
 
 

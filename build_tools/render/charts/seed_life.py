@@ -22,7 +22,7 @@ def seed_life_chart(crop: Crop, reference: Reference, environment) -> Markup:
         sources = sorted({p.source for p in family.printed})
         label = source_label(reference, sources[0])
         more = f" and {len(sources) - 1} more alike" if len(sources) > 1 else ""
-        kind = "" if family.counts else " (historical or in doubt)"
+        kind = "" if family.counts else " (not counted)"
         rows.append({"label": label + more + kind, "x1": x(0), "x2": x(family.low), "x3": x(family.high), "text": years(family.low, family.high), "counts": family.counts})
     step = 1 if high <= 8 else 2 if high <= 14 else 5
     return Markup(

@@ -23,6 +23,7 @@ function mount(section) {
   let entry = fresh();
   let last = null; // the last good answer, {answer, date, line}
   let timer = 0;
+  const stored = `count ${window.location.pathname}`;
 
   const bound = bindForm(form, (changed) => {
     update(changed);
@@ -80,14 +81,38 @@ function mount(section) {
   function writeAddress() {
     window.clearTimeout(timer);
     try {
+      window.sessionStorage.setItem(stored, toFragment(entry));
+    } catch {
+      // Storage is off: the address alone holds the state.
+    }
+    try {
       window.history.replaceState(window.history.state, "", toFragment(entry));
     } catch {
       // Refused for being too many in a row; the next change writes it again.
     }
   }
 
-  function readAddress() {
-    const found = fromFragment(window.location.hash, fresh());
+  // A jump to a heading takes the state out of the address; a reload or going back finds it again here.
+  function restored() {
+    const [visit] = window.performance.getEntriesByType("navigation");
+    if (!["reload", "back_forward"].includes(visit?.type)) return false;
+    try {
+      return readAddress(window.sessionStorage.getItem(stored) ?? "");
+    } catch {
+      return false;
+    }
+  }
+
+  function forget() {
+    try {
+      window.sessionStorage.removeItem(stored);
+    } catch {
+      // Storage is off: there is nothing to forget.
+    }
+  }
+
+  function readAddress(fragment = window.location.hash) {
+    const found = fromFragment(fragment, fresh());
     if (found === null) return false;
     last = null;
     for (const part of output.children) part.replaceChildren();
@@ -104,6 +129,7 @@ function mount(section) {
     window.clearTimeout(timer);
     window.history.replaceState(window.history.state, "",
       window.location.pathname + window.location.search);
+    forget();
     open(fresh());
     form.querySelector("input").focus();
   });
@@ -123,8 +149,8 @@ function mount(section) {
   section.querySelector(".calculator-waiting").remove();
   section.querySelector(".ten-seeds").open = false;
   form.hidden = false;
-  if (!readAddress()) open(fresh());
-  window.addEventListener("hashchange", readAddress);
+  if (!readAddress() && !restored()) open(fresh());
+  window.addEventListener("hashchange", () => readAddress());
   new ResizeObserver(() => last !== null && drawPicture(output, last.answer)).observe(output);
   if (window.location.hash.startsWith("#count=")) section.scrollIntoView();
 }

@@ -1,7 +1,11 @@
 /* The find box of the home page and the filter of the crop index. */
 
 const plain = (text) => text.toLowerCase().normalize("NFD").replace(/[\u0300-\u036f]/g, "").replace(/[’']/g, "'").trim();
-const matches = (words, wanted) => plain(wanted).split(/\s+/).every((part) => words.includes(part));
+/** Every part of what is wanted stands in the words; a plural also finds the singular. */
+function matches(words, wanted) {
+  const found = (part) => [part, part.replace(/s$/, ""), part.replace(/es$/, ""), part.replace(/ies$/, "y")].some((form) => form && words.includes(form));
+  return plain(wanted).split(/\s+/).every((part) => part === "" || found(part));
+}
 
 /** Home: hide the names that do not match; Enter opens the only or first match. */
 export function mountFind(document) {
@@ -22,6 +26,7 @@ export function mountFind(document) {
     count.textContent = input.value.trim() ? (shown ? `${shown} of ${items.length} crops` : `No crop of that name here. Try another name, or part of one.`) : "";
   };
   input.addEventListener("input", update);
+  document.defaultView.addEventListener("pageshow", update);
   form.addEventListener("submit", (event) => {
     event.preventDefault();
     const first = items.find((item) => !item.hidden);
@@ -43,20 +48,21 @@ export function mountIndexFilter(document) {
     const warmth = typed === "" ? null : field("unit").value === "f" ? (Number(typed) - 32) / 1.8 : Number(typed);
     const fits = (row) => {
       if (warmth === null) return true;
-      if (row.dataset.low === "" && row.dataset.high === "") return false;
-      return (row.dataset.low === "" || warmth >= Number(row.dataset.low) - 0.3) && (row.dataset.high === "" || warmth <= Number(row.dataset.high) + 0.3);
+      if (row.dataset.low === "") return false;
+      return warmth >= Number(row.dataset.low) - 0.3 && (row.dataset.high === "" || warmth <= Number(row.dataset.high) + 0.3);
     };
     let shown = 0;
     for (const row of rows) {
       row.hidden = !(matches(row.dataset.plain, field("text").value) && (!field("kind").value || row.dataset.kind === field("kind").value) && (!field("season").value || row.dataset.season === field("season").value) && fits(row));
       shown += !row.hidden;
     }
-    let words = `${shown} of ${rows.length} crops`;
+    let words = shown ? `${shown} of ${rows.length} crops` : "No crop fits. Try part of a name, or fewer conditions";
     if (field("warmth").validity.badInput) words = "That is not a number; all temperatures are shown.";
     else if (warmth !== null && (warmth < -5 || warmth > 45)) words += `. ${typed} °${field("unit").value.toUpperCase()} is hardly a soil temperature: is the unit right?`;
     form.querySelector(".filter-count").textContent = words;
   };
   form.addEventListener("input", update);
   form.addEventListener("submit", (event) => event.preventDefault());
+  document.defaultView.addEventListener("pageshow", update); // going back brings the typed words with it
   update();
 }

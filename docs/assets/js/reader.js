@@ -12,6 +12,11 @@ function share(percent) {
   return "none came up";
 }
 
+function nearBest(celsius, best) {
+  if (Math.abs(celsius - best) <= 2) return "near the best published temperature";
+  return celsius < best ? "colder than the best published temperature" : "warmer than the best published temperature";
+}
+
 /** The sentence for a soil temperature. `data` is the page's reader-data. */
 export function readerSentence(data, celsius) {
   const band = data.band;
@@ -19,11 +24,12 @@ export function readerSentence(data, celsius) {
   const days = at ? at[0] : null;
   const percent = at ? at[1] : null;
   const parts = [];
-  if (band.minimum_c !== undefined && celsius < band.minimum_c) parts.push(percent !== null && percent >= 50 ? "colder than the published minimum" : "too cold to sow");
+  if (band.minimum_c !== undefined && celsius < band.minimum_c) parts.push((percent !== null && percent >= 50) || celsius >= band.minimum_c - 0.75 ? "at the cold limit" : "too cold to sow");
   else if (band.maximum_c !== undefined && celsius > band.maximum_c) parts.push("too hot");
-  else if (band.optimum_low_c !== undefined && celsius < band.optimum_low_c) parts.push("slow");
-  else if (band.optimum_high_c !== undefined && celsius > band.optimum_high_c) parts.push("warmer than best");
+  else if (band.optimum_low_c !== undefined && celsius < band.optimum_low_c) parts.push(band.minimum_c === undefined ? "colder than best; no published minimum" : "slow");
+  else if (band.optimum_high_c !== undefined && celsius > band.optimum_high_c) parts.push(band.maximum_c === undefined ? "warmer than best; no published maximum" : "warmer than best");
   else if (band.optimum_low_c !== undefined) parts.push("good");
+  else if (band.optimum_c !== undefined) parts.push(nearBest(celsius, band.optimum_c));
   if (days !== null) {
     const low = Math.max(1, whole(days / data.factor));
     const high = Math.max(1, whole(days * data.factor));
@@ -64,7 +70,9 @@ export function mountReader(document) {
     if (from !== c) c.value = Math.round(celsius * 2) / 2;
     if (from !== f) f.value = whole(celsius * 1.8 + 32);
     const words = readerSentence(data, celsius);
-    answer.textContent = `At ${Math.round(celsius * 10) / 10} °C (${whole(celsius * 1.8 + 32)} °F): ${words}.`;
+    const unit = document.documentElement.dataset.unit;
+    const [inC, inF] = [`${Math.round(celsius * 10) / 10} °C`, `${whole(celsius * 1.8 + 32)} °F`];
+    answer.textContent = `At ${unit === "c" ? inC : unit === "f" ? inF : `${inC} (${inF})`}: ${words}.`;
     if (mark) {
       const x = `${((Math.min(Math.max(celsius, LOW), HIGH) - LOW) / (HIGH - LOW)) * 100}%`;
       mark.setAttribute("x1", x);

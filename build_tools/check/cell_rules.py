@@ -1,0 +1,96 @@
+"""Rules about single cells and rows of printed tables: limits, order, copies, and what spreadsheets do to them."""
+
+from __future__ import annotations
+
+import re
+
+from ..read import DataTree
+from .evidence import doubts_of, tables_of
+from .registry import rule
+
+# Plausible cells by column name; wide enough for every real table, narrow enough for a wrong unit or a lost point.
+LIMITS = {
+    "min_f": (28, 80), "opt_low_f": (30, 100), "opt_f": (40, 110), "opt_high_f": (45, 115), "max_f": (55, 130), "sow_f": (30, 90), "soil_temp_f": (30, 90),
+    "min_c": (-2, 27), "opt_low_c": (-1, 40), "opt_c": (4, 44), "opt_high_c": (5, 46), "max_c": (12, 55), "tbase_c": (-5, 25), "ceiling_c": (20, 60),
+    "temp_low_f": (40, 100), "temp_high_f": (40, 110), "temp_low_c": (4, 40), "temp_high_c": (4, 44),
+    "years_min": (0.5, 30), "years_max": (0.5, 30), "depth_mm_min": (0, 100), "depth_mm_max": (0, 100), "min_percent": (20, 100),
+    "days_min": (1, 120), "days_max": (1, 250), "first_count_days": (1, 60), "final_count_days": (2, 120), "weeks_min": (0, 30), "weeks_max": (0, 30),
+}
+GRID = ("f32", "f41", "f50", "f59", "f68", "f77", "f86", "f95", "f104")
+PAIRS = [("min", "max"), ("low", "high")]
+DATE = re.compile(r"\d{1,2}-(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*|(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*-\d{1,4}|\d{4}-\d{2}-\d{2}", re.I)
+
+
+def _number(text: str) -> float | None:
+    try:
+        return float(text)
+    except ValueError:
+        return None
+
+
+@rule("cell-limits")
+def cell_limits(tree: DataTree):
+    """A number in a printed table is plausible for its column: temperatures fit their unit, percentages end at 100, seed life is not a century."""
+    for _, entry, table in tables_of(tree):
+        percent, days = entry["kind"] == "normal-seedlings-by-temperature", entry["kind"] == "days-by-temperature"
+        for row in table.rows:
+            doubted = doubts_of(entry, table, row)
+            for column in table.columns:
+                if column in doubted:
+                    continue
+                numbers = [float(n) for n in re.findall(r"\d+(?:\.\d+)?", row[column])] if column in GRID else []
+                if percent and numbers and (numbers[0] > 100 or numbers[-1] > 250) or days and numbers and numbers[0] > 250:
+                    yield table.problem(row, column, "cell-limits", f'"{row[column]}" is not plausible here.', "Percentages end at 100, days at 250. If it is printed so, list a doubt in source.yml.")
+                value = None if entry["kind"] == "measured-life" else _number(row[column])  # genebank half-lives are of another order
+                if column in LIMITS and value is not None and not LIMITS[column][0] <= value <= LIMITS[column][1]:
+                    yield table.problem(row, column, "cell-limits", f"{row[column]} is not plausible for {column}; expected {LIMITS[column][0]:g} to {LIMITS[column][1]:g}.", "Check the unit and the decimal point. If it is printed so, list a doubt in source.yml.")
+
+
+@rule("pair-order")
+def pair_order(tree: DataTree):
+    """Where a table has a lowest and a highest column of the same thing, the lowest is not above the highest."""
+    for _, entry, table in tables_of(tree):
+        pairs = [(c, c.replace(low, high)) for c in table.columns for low, high in PAIRS if re.search(rf"(^|_){low}(_|$)", c) and c.replace(low, high) in table.columns]
+        for row in table.rows:
+            doubted = doubts_of(entry, table, row)
+            for low, high in pairs:
+                a, b = _number(row[low]), _number(row[high])
+                if a is not None and b is not None and a > b and low not in doubted and high not in doubted:
+                    yield table.problem(row, low, "pair-order", f"{low} is {row[low]}, above {high} at {row[high]}.", "Swap them, or check both against the copy.")
+
+
+@rule("printed-and-read")
+def printed_and_read(tree: DataTree):
+    """The numbers read from a cell such as "3-5" years are numbers printed in it."""
+    for _, entry, table in tables_of(tree, "seed-life"):
+        for row in table.rows:
+            printed = {float(n) for n in re.findall(r"\d+(?:\.\d+)?", row["years_as_printed"])}
+            for column in ("years_min", "years_max"):
+                value = _number(row[column])
+                if printed and value is not None and value not in printed:
+                    yield table.problem(row, column, "printed-and-read", f'{column} is {row[column]}, but "{row["years_as_printed"]}" is printed.', "Make them agree with the copy.")
+
+
+@rule("spreadsheet-date")
+def spreadsheet_date(tree: DataTree):
+    """No cell is a date that a spreadsheet made of a range such as 7-10, unless the table says how it was read back."""
+    for _, _, table in tables_of(tree):
+        columns = [c for c in table.columns if c.endswith("_as_printed") or c in GRID or c in LIMITS]
+        for row in table.rows:
+            for column in columns:
+                if DATE.fullmatch(row[column].strip()) and not row[column.replace("as_printed", "read_as")]:
+                    yield table.problem(row, column, "spreadsheet-date", f'"{row[column]}" looks like a range that a spreadsheet turned into a date.', "Type the range as the copy prints it, such as 7-10.")
+
+
+@rule("same-row-twice")
+def same_row_twice(tree: DataTree):
+    """No row of a table is empty or stands there twice."""
+    for _, _, table in tables_of(tree):
+        seen: dict[tuple, int] = {}
+        for row in table.rows:
+            cells = tuple(row.cells.values())
+            if not any(cells):
+                yield table.problem(row, None, "same-row-twice", "A row of empty cells.", "Delete it.")
+            elif cells in seen:
+                yield table.problem(row, None, "same-row-twice", f"The same row stands on line {seen[cells]}.", "Delete one of them.")
+            seen.setdefault(cells, row.line)
