@@ -24,7 +24,6 @@ WARM_BUT_LOWER = {
 # Cool-season crops whose printed minimum lies at the upper end of the rule.
 COOL_BUT_HIGHER = {
     "asparagus": "50 °F (10 °C) in Oregon State 2013, ANR-1061 and the UC handbook",
-    "cabbage-chinese": "50 °F (10 °C) is where Oregon State says to sow (relayed by the University of Nebraska 2023); no minimum is printed",
     "pansy": "10 °C was the coolest temperature of the one trial, 75 % germinated (University of Florida)",
 }
 
