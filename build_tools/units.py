@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 
 MM_PER_INCH = 25.4
-GRAMS_PER_OUNCE = 28.349523125  # international avoirdupois ounce, exact
 RULER_FRACTIONS = {0: "", 1: "⅛", 2: "¼", 3: "⅜", 4: "½", 5: "⅝", 6: "¾", 7: "⅞"}
 
 
@@ -20,9 +19,14 @@ def fahrenheit(celsius: float) -> int:
     return int(round_half_up(celsius * 1.8 + 32))
 
 
+def celsius(fahrenheit_value: float) -> float:
+    """°F → °C, unrounded."""
+    return (fahrenheit_value - 32) / 1.8
+
+
 def celsius_from_fahrenheit(fahrenheit_value: float) -> float:
     """°F → °C to the nearest half degree, the form the data holds."""
-    return round_half_up((fahrenheit_value - 32) / 1.8 * 2) / 2
+    return round_half_up(celsius(fahrenheit_value) * 2) / 2
 
 
 def inches(mm: float) -> str:

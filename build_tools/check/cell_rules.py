@@ -5,18 +5,9 @@ from __future__ import annotations
 import re
 
 from ..read import DataTree
-from .evidence import doubts_of, tables_of
 from .registry import rule
+from .tables import GRID_C, doubts_of, tables_of
 
-# Plausible cells by column name; wide enough for every real table, narrow enough for a wrong unit or a lost point.
-LIMITS = {
-    "min_f": (28, 80), "opt_low_f": (30, 100), "opt_f": (40, 110), "opt_high_f": (45, 115), "max_f": (55, 130), "sow_f": (30, 90), "soil_temp_f": (30, 90),
-    "min_c": (-2, 27), "opt_low_c": (-1, 40), "opt_c": (4, 44), "opt_high_c": (5, 46), "max_c": (12, 55), "tbase_c": (-5, 25), "ceiling_c": (20, 60),
-    "temp_low_f": (40, 100), "temp_high_f": (40, 110), "temp_low_c": (4, 40), "temp_high_c": (4, 44),
-    "years_min": (0.5, 30), "years_max": (0.5, 30), "depth_mm_min": (0, 100), "depth_mm_max": (0, 100), "min_percent": (20, 100),
-    "days_min": (1, 120), "days_max": (1, 250), "first_count_days": (1, 60), "final_count_days": (2, 120), "weeks_min": (0, 30), "weeks_max": (0, 30),
-}
-GRID = ("f32", "f41", "f50", "f59", "f68", "f77", "f86", "f95", "f104")
 PAIRS = [("min", "max"), ("low", "high")]
 DATE = re.compile(r"\d{1,2}-(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*|(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*-\d{1,4}|\d{4}-\d{2}-\d{2}", re.I)
 
@@ -31,6 +22,7 @@ def _number(text: str) -> float | None:
 @rule("cell-limits")
 def cell_limits(tree: DataTree):
     """A number in a printed table is plausible for its column: temperatures fit their unit, percentages end at 100, seed life is not a century."""
+    limits = tree.singles["quantities"].data["table_columns"]
     for _, entry, table in tables_of(tree):
         percent, days = entry["kind"] == "normal-seedlings-by-temperature", entry["kind"] == "days-by-temperature"
         for row in table.rows:
@@ -38,12 +30,12 @@ def cell_limits(tree: DataTree):
             for column in table.columns:
                 if column in doubted:
                     continue
-                numbers = [float(n) for n in re.findall(r"\d+(?:\.\d+)?", row[column])] if column in GRID else []
+                numbers = [float(n) for n in re.findall(r"\d+(?:\.\d+)?", row[column])] if column in GRID_C else []
                 if percent and numbers and (numbers[0] > 100 or numbers[-1] > 250) or days and numbers and numbers[0] > 250:
                     yield table.problem(row, column, "cell-limits", f'"{row[column]}" is not plausible here.', "Percentages end at 100, days at 250. If it is printed so, list a doubt in source.yml.")
                 value = None if entry["kind"] == "measured-life" else _number(row[column])  # genebank half-lives are of another order
-                if column in LIMITS and value is not None and not LIMITS[column][0] <= value <= LIMITS[column][1]:
-                    yield table.problem(row, column, "cell-limits", f"{row[column]} is not plausible for {column}; expected {LIMITS[column][0]:g} to {LIMITS[column][1]:g}.", "Check the unit and the decimal point. If it is printed so, list a doubt in source.yml.")
+                if column in limits and value is not None and not limits[column]["lowest"] <= value <= limits[column]["highest"]:
+                    yield table.problem(row, column, "cell-limits", f"{row[column]} is not plausible for {column}; expected {limits[column]['lowest']:g} to {limits[column]['highest']:g}.", "Check the unit and the decimal point. If it is printed so, list a doubt in source.yml.")
 
 
 @rule("pair-order")
@@ -75,7 +67,7 @@ def printed_and_read(tree: DataTree):
 def spreadsheet_date(tree: DataTree):
     """No cell is a date that a spreadsheet made of a range such as 7-10, unless the table says how it was read back."""
     for _, _, table in tables_of(tree):
-        columns = [c for c in table.columns if c.endswith("_as_printed") or c in GRID or c in LIMITS]
+        columns = [c for c in table.columns if c.endswith(("_as_printed", "_min", "_max")) or c in GRID_C]
         for row in table.rows:
             for column in columns:
                 if DATE.fullmatch(row[column].strip()) and not row[column.replace("as_printed", "read_as")]:

@@ -6,9 +6,9 @@ from collections import defaultdict
 
 from ..problem import did_you_mean
 from ..read import DataTree
-from .evidence import KINDS_OF_EVIDENCE, evidence_kinds, tables_of
 from .meaning_rules import WORDS_FOR_SOURCES, values_of
 from .registry import rule
+from .tables import KINDS_OF_EVIDENCE, evidence_kinds, tables_of
 
 
 def citations(tree: DataTree):

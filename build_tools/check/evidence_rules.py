@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from ..read import DataTree
-from .evidence import TOLERANCE, collect, compare
+from .evidence import TOLERANCE, compare
 from .meaning_rules import values_of
+from .printed import collect
 from .registry import rule
 
 

@@ -11,9 +11,11 @@ import numpy as np
 
 from ..check import check_tree
 from ..check.cross_rules import citations
-from ..check.evidence import collect, compare, doubts_of, evidence_kinds, tables_of
+from ..check.evidence import compare
 from ..check.meaning_rules import WORDS_FOR_SOURCES, values_of
+from ..check.printed import collect
 from ..check.schema_rules import SchemaSet
+from ..check.tables import doubts_of, evidence_kinds, tables_of
 from ..problem import Problem
 from ..read import DataTree, read_tree
 from .measured import by_temperature, measured_rows
@@ -86,6 +88,7 @@ def build_reference(tree: DataTree) -> Reference:
         treatments=MappingProxyType({key: _treatment(document) for key, document in tree.treatments.items()}),
         quantities=MappingProxyType(quantities["quantities"]),
         choices=MappingProxyType(quantities["choices"]),
+        practice=MappingProxyType(quantities["practice"]),
         library=MappingProxyType(tree.singles["library"].data),
         other_kinds=MappingProxyType(tree.singles["other-kinds"].data),
         replicate_range=replicate_range(tree),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ..check.evidence import GRID_C, doubts_of, tables_of
+from ..check.tables import GRID_C, doubts_of, tables_of
 from ..read import DataTree
 from ..science.emergence import days_curve, half_degrees, percent_curve
 from .reference import At, Cell, MeasuredRow

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 
-from ..check.evidence import doubts_of, tables_of
+from ..check.tables import doubts_of, tables_of
 from ..read import DataTree
 from .reference import MinimumGermination, OfficialMethod
 

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from ..check.evidence import FamilyEvidence
+from ..units import celsius_from_fahrenheit
 
 
 @dataclass(frozen=True)
@@ -191,6 +192,11 @@ class Crop:
         return self.values[quantity]
 
     @property
+    def sowing_thresholds(self) -> tuple[tuple[float, str], ...]:
+        """(°C to the half degree, source) at which advisers say to sow: higher than what seed can just manage."""
+        return tuple((celsius_from_fahrenheit(float(row.cells["soil_temp_f"])), row.source) for row in self.rows.get("sowing-thresholds", ()))
+
+    @property
     def method(self) -> OfficialMethod | None:
         """The official method used for the calculator: the first listed."""
         return self.methods[0] if self.methods else None
@@ -212,6 +218,7 @@ class Reference:
     treatments: Mapping[str, Treatment]
     quantities: Mapping[str, Mapping[str, object]]
     choices: Mapping[str, Mapping[str, str]]
+    practice: Mapping[str, Mapping[str, object]]
     library: Mapping[str, object]
     other_kinds: Mapping[str, Mapping[str, str]]
     replicate_range: tuple[Mapping[str, float | None], ...]

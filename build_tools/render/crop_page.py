@@ -63,18 +63,23 @@ def add(rendered, reference: Reference, environment, crop: Crop) -> None:
     """Add the crop's page and its data as JSON."""
     from . import Page
 
-    rendered.pages[f"crops/{crop.id}.md"] = Page(crop.name, describe(crop), lambda: body(reference, environment, crop), summary(environment, crop), HEADINGS)
+    rendered.pages[f"crops/{crop.id}.md"] = Page(crop.name, describe(crop), lambda: body(reference, environment, crop), summary(reference, environment, crop), HEADINGS)
     rendered.files[f"api/v1/crops/{crop.id}.json"] = lambda: crop_json(reference, crop)
 
 
-def answer(crop: Crop) -> list[Markup]:
+def warm_soil(reference: Reference) -> float:
+    """The trade's least soil warmth for warm-season crops, °C."""
+    return float(reference.practice["warm_season_soil_c"]["value"])
+
+
+def answer(reference: Reference, crop: Crop) -> list[Markup]:
     """The sentences of the short answer."""
-    return [short_answer.warmth(crop), short_answer.days(crop), short_answer.depth_and_light(crop), short_answer.life(crop)]
+    return [short_answer.warmth(crop, warm_soil(reference)), short_answer.days(crop), short_answer.depth_and_light(crop), short_answer.life(crop)]
 
 
-def summary(environment, crop: Crop) -> str:
+def summary(reference: Reference, environment, crop: Crop) -> str:
     """What the site's search reads of the page: names, the short answer, the headings."""
-    return environment.get_template("crop_summary.html").render(crop=crop, answer=answer(crop), headings=HEADINGS)
+    return environment.get_template("crop_summary.html").render(crop=crop, answer=answer(reference, crop), headings=HEADINGS)
 
 
 def body(reference: Reference, environment, crop: Crop) -> str:
@@ -82,8 +87,8 @@ def body(reference: Reference, environment, crop: Crop) -> str:
     return environment.get_template("crop.html").render(
         root=ROOT,
         crop=crop,
-        answer=answer(crop),
-        glance=short_answer.glance(crop),
+        answer=answer(reference, crop),
+        glance=short_answer.glance(crop, warm_soil(reference)),
         band_chart=band_chart(crop, reference, environment),
         parts=reference_parts(crop),
         bands=source_bands(crop, reference),

@@ -7,12 +7,10 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from ..model.reference import Crop
-from ..units import celsius_from_fahrenheit, span
+from ..units import span
 from .wording import NOT_FOUND, depth, temperature, value_text, years
 
-
-WARM_SOIL_C = 15.5  # 60 °F, the least a warm-season crop wants: common practice, no source
-FIRST_AID = ("soak", "leach", "scarify", "chill", "presprout")  # treatments worth naming in a few words; others depend on conditions
+NAMED = ("soak", "leach", "scarify", "chill", "presprout")  # treatments said in a few words; what the others do depends on conditions
 
 
 @dataclass(frozen=True)
@@ -43,18 +41,18 @@ def _link(anchor: str, text) -> Markup:
     return Markup('<a href="#{}">{}</a>').format(anchor, text)
 
 
-def warmth(crop: Crop) -> Markup:
-    """How warm the soil should be, in a sentence."""
+def warmth(crop: Crop, warm_soil_c: float) -> Markup:
+    """How warm the soil should be, in a sentence; `warm_soil_c` is the trade's least for warm-season crops."""
     low, best = crop["minimum_c"], crop["optimum_c"]
     range_low, range_high, top = crop["optimum_low_c"], crop["optimum_high_c"], crop["maximum_c"]
-    advised = advised_thresholds(crop)
+    advised = [celsius for celsius, _ in crop.sowing_thresholds]
     if not (low.known or best.known or range_low.known or advised):
         test = crop.method
         words = Markup("; the official test keeps it at {}").format(_link("test", temperature(test.low_c, test.high_c))) if test and test.low_c is not None else ""
         return Markup("No published soil temperature was found{}.").format(words)
     parts = []
-    if low.known and crop["season"].choice == "warm" and low.low < WARM_SOIL_C:
-        parts.append(Markup("Seed just manages {}, but sow a warm-season crop at {} or warmer (common practice)").format(_link("warmth", temperature(low.low)), temperature(WARM_SOIL_C)))
+    if low.known and crop["season"].choice == "warm" and low.low < warm_soil_c:
+        parts.append(Markup("Seed can come up, slowly, from {}; sow a warm-season crop at {} or warmer (common practice)").format(_link("warmth", temperature(low.low)), temperature(warm_soil_c)))
     elif low.known:
         parts.append(Markup("Sow when the soil stays above {}").format(_link("warmth", temperature(low.low))))
     elif advised:
@@ -69,11 +67,6 @@ def warmth(crop: Crop) -> Markup:
     if top.known and top.low < 30:
         text += Markup(" Keep it below {}: it stops in warm soil.").format(_link("warmth", temperature(top.low)))
     return text
-
-
-def advised_thresholds(crop: Crop) -> list[float]:
-    """Soil temperatures, °C to the half degree, at which advisers say to sow: higher than what seed can just manage."""
-    return [celsius_from_fahrenheit(float(row.cells["soil_temp_f"])) for row in crop.rows.get("sowing-thresholds", ())]
 
 
 def days(crop: Crop) -> Markup:
@@ -115,10 +108,10 @@ def first(crop: Crop) -> Markup:
     for entry in crop.pretreatments:
         if entry.advice == "worth-doing":
             return Markup("{}.").format(_link("first", entry.text.split(". ")[0].rstrip("."))) + surface
-    helping = [treatment_words(e.about) for e in crop.pretreatments if e.advice == "may-help" and e.about in FIRST_AID]
+    helping = [treatment_words(e.about) for e in crop.pretreatments if e.advice == "may-help" and e.about in NAMED]
     if helping:
         return Markup("Nothing needed; {} may help.").format(_link("first", " or ".join(helping[:2]))) + surface
-    if any(e.advice == "avoid" and e.about in FIRST_AID for e in crop.pretreatments):
+    if any(e.advice == "avoid" and e.about in NAMED for e in crop.pretreatments):
         return Markup("Nothing needed; see {}.").format(_link("first", "what to avoid")) + surface
     if crop.pretreatments:
         return Markup("Nothing needed; see {}.").format(_link("first", "what was tried")) + surface
@@ -131,12 +124,13 @@ def treatment_words(treatment: str) -> str:
     return doing.get(treatment, treatment.replace("-", " "))
 
 
-def glance(crop: Crop) -> list[tuple[str, Markup | str]]:
+def glance(crop: Crop, warm_soil_c: float) -> list[tuple[str, Markup | str]]:
     """The six answers as short rows."""
-    advised, parts = advised_thresholds(crop), []
+    advised, parts = [celsius for celsius, _ in crop.sowing_thresholds], []
     if crop["minimum_c"].known:
         least = crop["minimum_c"].low
-        parts.append(Markup("above {}").format(temperature(max(least, WARM_SOIL_C) if crop["season"].choice == "warm" else least)))
+        by_season = crop["season"].choice == "warm" and least < warm_soil_c
+        parts.append(Markup("above {} (common practice)").format(temperature(warm_soil_c)) if by_season else Markup("above {}").format(temperature(least)))
     elif advised:
         parts.append(Markup("advisers sow from {}").format(temperature(min(advised), max(advised))))
     if crop["optimum_low_c"].known:

@@ -89,12 +89,6 @@ def weeks(low: float, high: float) -> str:
     return f"from {one(low)} weeks before to {one(high)} weeks after the average last frost"
 
 
-def days_range(days: float, factor: float) -> str:
-    """Days as a range that covers nine in ten held-out cases: 8 → "6–10"."""
-    low, high = max(1, round(days / factor)), max(1, round(days * factor))
-    return span(low, high)
-
-
 def value_text(judged: Judged) -> Markup | str:
     """A reference value in words and both units; NOT_FOUND when there is none."""
     if not judged.known:

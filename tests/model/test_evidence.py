@@ -2,7 +2,9 @@
 
 import pytest
 
-from build_tools.check.evidence import Printed, compare, days_cell
+from build_tools.check.evidence import compare
+from build_tools.check.printed import Printed
+from build_tools.check.tables import days_cell
 
 
 def printed(family, low, high=None, counts=True):

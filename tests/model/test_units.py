@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from build_tools.render.wording import days_range, depth, temperature, temperature_plain, weeks
+from build_tools.render.wording import depth, temperature, temperature_plain, weeks
 from build_tools.units import fahrenheit, inches, round_half_up, span
 
 
@@ -23,7 +23,6 @@ def test_words():
     assert temperature_plain(10) == "10 °C (50 °F)"
     assert temperature_plain(10, 35) == "10–35 °C (50–95 °F)"
     assert depth(6, 13) == "6–13 mm (¼–½ in)" and depth(0, 0) == "on the surface"
-    assert days_range(8, 1.3) == "6–10" and days_range(1, 1.3) == "1"
     assert weeks(-4, -2) == "2–4 weeks before the average last frost"
     assert weeks(0, 0) == "at the average last frost"
     assert weeks(2, 2) == "2 weeks after the average last frost"

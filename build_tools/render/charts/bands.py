@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from markupsafe import Markup
 
-from ...check.evidence import celsius
 from ...model.reference import Crop, Reference
+from ...units import celsius
 from ..wording import source_label, temperature_plain
 from .scale import Linear
 
 LOW, HIGH = -4.0, 46.0
+ROWS_TOP, ROW = 96, 34  # pixels: baseline of the first source, height of one
+PERCENT_A_LETTER = 2.2  # of a phone's width
 TICKS = (0, 10, 20, 30, 40)
 PART_WORDS = {"cold": "too cold", "slow": "slow", "best": "best", "fading": "warm", "hot": "too hot"}
 
@@ -64,6 +66,12 @@ def _words(row: dict) -> str:
     return ", ".join(parts)
 
 
+def _word(part: dict, x: Linear) -> dict:
+    """The word of a part and its middle; no word where the part is too narrow for it on a phone."""
+    word, low, high = PART_WORDS[part["part"]], x(part["low"]), x(part["high"])
+    return {"word": word if high - low > len(word) * PERCENT_A_LETTER else "", "middle": round((low + high) / 2, 3)}
+
+
 def _places(row: dict, x: Linear) -> dict:
     """Where a row's span, best range and optimum stand, in percent of the width."""
     known = [row[key] for key in ("low", "best_low", "optimum", "best_high", "high") if row[key] is not None]
@@ -81,9 +89,10 @@ def band_chart(crop: Crop, reference: Reference, environment) -> Markup:
     return Markup(
         environment.get_template("charts/bands.svg").render(
             crop=crop,
-            parts=[{**p, "x": x(p["low"]), "width": round(x(p["high"]) - x(p["low"]), 3), "word": PART_WORDS[p["part"]]} for p in parts],
+            parts=[{**p, "x": x(p["low"]), "width": round(x(p["high"]) - x(p["low"]), 3), **_word(p, x)} for p in parts],
             optimum=x(crop["optimum_c"].low) if crop["optimum_c"].known else None,
-            rows=[{**r, **_places(r, x)} for r in rows],
+            rows=[{**r, **_places(r, x), "y": ROWS_TOP + ROW * i} for i, r in enumerate(rows)],
+            height=ROWS_TOP + ROW * len(rows) + 34,
             ticks=[(tick, x(tick)) for tick in TICKS],
             description=f"Reference: {', '.join(known) or 'no published minimum, optimum or maximum'}. " + " ".join(f"{r['label']}: {_words(r)}." for r in rows),
         )
