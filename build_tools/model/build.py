@@ -19,7 +19,7 @@ from ..check.tables import doubts_of, evidence_kinds, tables_of
 from ..problem import Problem
 from ..read import DataTree, read_tree
 from .measured import by_temperature, measured_rows
-from .methods import minimums_by_crop, official_methods, replicate_range
+from .methods import minimums_by_crop, official_methods, replicate_range, two_test_range
 from .reference import (
     Crop,
     Judged,
@@ -92,6 +92,7 @@ def build_reference(tree: DataTree) -> Reference:
         library=MappingProxyType(tree.singles["library"].data),
         other_kinds=MappingProxyType(tree.singles["other-kinds"].data),
         replicate_range=replicate_range(tree),
+        two_test_range=two_test_range(tree),
     )
 
 

@@ -77,3 +77,18 @@ def replicate_range(tree: DataTree) -> tuple[dict[str, float | None], ...]:
         for _, _, table in tables_of(tree, "replicate-range")
         for r in table.rows
     )
+
+
+def two_test_range(tree: DataTree) -> tuple[dict[str, int], ...]:
+    """The published largest difference between two tests of 400 seeds, by average percentage, spans as from and to."""
+
+    def ends(text):
+        first, _, last = text.partition("-")
+        return int(first), int(last or first)
+
+    rows = []
+    for _, _, table in tables_of(tree, "two-test-range"):
+        for row in table.rows:
+            (low, high), (mirror_low, mirror_high) = ends(row["average_percent_high_as_printed"]), ends(row["average_percent_low_as_printed"])
+            rows.append({"from": low, "to": high, "mirror_from": mirror_low, "mirror_to": mirror_high, "limit": int(row["tolerance_percent"])})
+    return tuple(rows)

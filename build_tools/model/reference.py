@@ -222,3 +222,4 @@ class Reference:
     library: Mapping[str, object]
     other_kinds: Mapping[str, Mapping[str, str]]
     replicate_range: tuple[Mapping[str, float | None], ...]
+    two_test_range: tuple[Mapping[str, int], ...]

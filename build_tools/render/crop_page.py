@@ -10,7 +10,8 @@ from ..model.build import QUANTITIES
 from ..model.reference import Crop, Judged, Reference
 from ..science.emergence import RANGE_FACTOR
 from . import short_answer
-from .calculator_page import calculator_context
+from .calculators import crop_links
+from .calculators.count import calculator_context
 from .charts.bands import band_chart, reference_parts, source_bands
 from .charts.emergence import cell_text, emergence_chart, table_rows
 from .charts.seed_life import seed_life_chart
@@ -102,6 +103,7 @@ def body(reference: Reference, environment, crop: Crop) -> str:
         test_temperature=test_temperature(crop),
         reader_data=Markup(reader_data(crop)),
         calculator=calculator_context(reference, crop),
+        calculator_links=crop_links(crop, "../../"),
         quantities=[crop[q] for q in QUANTITIES],
         times=[crop[q] for q in TIMES],
         disagreeing=disagreeing(crop),

@@ -28,7 +28,7 @@ class Calculator:
     def field(self, label, replicate=1):
         if label in ("Seeds set", "Normal seedlings", "Abnormal seedlings", "Hard seeds",
                      "Fresh seeds", "Dead seeds"):
-            group = self.section.locator("fieldset.replicate").nth(replicate - 1)
+            group = self.section.locator("fieldset.entry-row").nth(replicate - 1)
             return group.get_by_label(label, exact=True)
         return self.section.get_by_label(label, exact=True)
 
@@ -339,7 +339,7 @@ def test_a_strange_address_does_no_harm(page, site):
     page.locator(".stale-note").wait_for()
     assert "Nothing typed" in calculator.message("Normal seedlings", 1)
     assert calculator.field("Seeds set", 2).input_value() == "%E0%A4%A"
-    assert calculator.section.locator("fieldset.replicate").count() == 3
+    assert calculator.section.locator("fieldset.entry-row").count() == 3
     assert calculator.section.locator("b").filter(has_text="1").count() == 0
     calculator.section.get_by_role("button", name="Start again").click()
     assert calculator.headline == "8 of 10 came up: 80 % (49–94 %)."
@@ -348,7 +348,7 @@ def test_a_strange_address_does_no_harm(page, site):
 
 def test_one_to_eight_replicates(calculator):
     add = calculator.section.get_by_role("button", name="Add a replicate")
-    assert calculator.section.locator(".remove-replicate:visible").count() == 0
+    assert calculator.section.locator(".remove-row:visible").count() == 0
     for count in range(2, 9):
         assert add.is_enabled()
         add.click()

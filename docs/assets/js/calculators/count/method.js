@@ -1,7 +1,7 @@
 // "How this is worked out": the method behind each figure, with the figures of this entry.
 
-import { percentRange } from "./calculator-format.js";
-import { grouped } from "./calculator-fields.js";
+import { percentRange } from "../format.js";
+import { grouped } from "../fields.js";
 
 /** A list of [heading, text]. */
 export function method(answer) {

@@ -1,6 +1,6 @@
 // Numbers as readers see them: percentages, ranges, chances, dates.
 
-import { grouped } from "./calculator-fields.js";
+import { grouped } from "./fields.js";
 
 const FINE_FROM = 400; // seeds from which one decimal of a percentage means something
 const SMALL_NUMBERS = ["No", "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine",

@@ -1,18 +1,11 @@
 // The interval as a picture: one bar on a scale from 0 to 100 %, drawn as inline SVG.
 
-import { percentOfCount, percentRange } from "./calculator-format.js";
+import { draw } from "../element.js";
+import { percentOfCount, percentRange } from "../format.js";
 
-const NAMESPACE = "http://www.w3.org/2000/svg";
 const HEIGHT = 112;
 const BAR_Y = 52;
 const SCALE_Y = 78;
-
-function draw(name, attributes, ...children) {
-  const element = document.createElementNS(NAMESPACE, name);
-  for (const [key, value] of Object.entries(attributes)) element.setAttribute(key, value);
-  element.append(...children);
-  return element;
-}
 
 /** SVG element for an answer, `width` in CSS pixels so that its text keeps its size. */
 export function picture(answer, width) {

@@ -1,7 +1,7 @@
 // The answer in words, continued: replicates, timing, warmth, sowing.
 
-import { chanceText, pointsText, temperatureText } from "./calculator-format.js";
-import { grouped } from "./calculator-fields.js";
+import { chanceText, pointsText, temperatureText } from "../format.js";
+import { grouped } from "../fields.js";
 
 /** Do the replicates agree? {good: true, false or null, text}. */
 export function replicatesText(answer) {
@@ -99,4 +99,10 @@ export function sowingText(answer) {
   if (sowing.seeds === null) return `More seeds than can sensibly be sown would be needed for ${plants} with ${sure}. Test more seeds first.`;
   const factor = sowing.factor < 1 ? `, if ${Math.round(sowing.factor * 1000) / 10} % of test seedlings also come up there` : "";
   return `For ${plants} with ${sure} sow ${grouped(sowing.seeds)} ${sowing.seeds === 1 ? "seed" : "seeds"}${factor}.`;
+}
+
+/** The hint beside the temperature field. */
+export function temperatureHint(crop, unit) {
+  const official = crop ? officialRange(crop, unit) : "";
+  return official ? `Official test: ${official}.` : "Around the seed, not the room’s.";
 }

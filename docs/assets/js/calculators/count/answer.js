@@ -1,11 +1,11 @@
 // From the numbers of one entry to everything the answer says, still as numbers.
 
-import { canStillRise, readingStage } from "./science/counting.js";
-import { chanceAtLeast, chanceCountAtLeast, chanceCountAtMost } from "./science/lot.js";
-import { clopperPearson, wilson } from "./science/proportions.js";
-import { judgeReplicates } from "./science/replicates.js";
-import { seedsNeeded } from "./science/sowing.js";
-import { OPTIONAL_COUNTS } from "./calculator-entry.js";
+import { canStillRise, readingStage } from "../../science/counting.js";
+import { chanceAtLeast, chanceCountAtLeast, chanceCountAtMost } from "../../science/lot.js";
+import { clopperPearson, wilson } from "../../science/proportions.js";
+import { judgeReplicates } from "../../science/replicates.js";
+import { seedsNeeded } from "../../science/sowing.js";
+import { OPTIONAL_COUNTS } from "./entry.js";
 
 /** `values` from readEntry, `data` from the page. Fractions in 0..1, temperatures in °C. */
 export function workOut(values, data) {

@@ -2,8 +2,8 @@
 
 import {
   chanceText, percentDigits, percentOfCount, percentRange, seedsInWords,
-} from "./calculator-format.js";
-import { grouped } from "./calculator-fields.js";
+} from "../format.js";
+import { grouped } from "../fields.js";
 
 /** "8 of 10" */
 export function countText(k, n) {

@@ -1,6 +1,6 @@
 // One entry of the germination-rate calculator: the typed texts, and the numbers read from them.
 
-import { grouped, readDecimal, readWhole, toCelsius } from "./calculator-fields.js";
+import { grouped, readDecimal, readWhole, toCelsius } from "../fields.js";
 
 export const MOST_SEEDS_SET = 100000;
 export const MOST_REPLICATES = 8;
@@ -23,7 +23,7 @@ export function emptyReplicate(seeds = "") {
 /** The entry a reader finds first; marked as an example until a count is changed. */
 export function exampleEntry(today, crop = "") {
   return {
-    example: true, crop, replicates: [{ ...emptyReplicate("10"), normal: "8" }], day: "",
+    example: true, crop, rows: [{ ...emptyReplicate("10"), normal: "8" }], day: "",
     temperature: "", unit: "c", date: today, confidence: "95", plants: "12", certainty: "90",
     factor: "100",
   };
@@ -39,7 +39,7 @@ export function readEntry(entry) {
     if (message !== null) messages.set(field, message);
     return value;
   };
-  const replicates = entry.replicates.map((typed, i) => readReplicate(typed, i, note, messages));
+  const replicates = entry.rows.map((typed, i) => readReplicate(typed, i, note, messages));
   const values = {
     example: entry.example,
     crop: entry.crop,

@@ -1,0 +1,149 @@
+// The form of a calculator: showing an entry, taking the typed texts back, marking messages.
+// An entry is {example, rows: [{column: text}], field: text …}; everything in it is text as typed.
+
+/**
+ * Binds the form element. `shape` is {fields, columns, mostRows, leastRows, nextRow}; `onChange(entry)`
+ * is called after every change by the reader. Returns {show(entry), mark(messages), hint(field, text)}.
+ */
+export function bindForm(form, shape, onChange) {
+  const { fields, columns, mostRows, leastRows = 1, nextRow } = shape;
+  const holder = form.querySelector(".rows");
+  const template = form.querySelector(".row-template");
+  const addButton = form.querySelector(".add-row");
+  const example = form.querySelector(".calculator-example");
+  let kept = {}; // fields that this form does not show, such as the crop on the crop's own page
+  let current = null;
+
+  const single = (name) => form.elements.namedItem(name);
+  const rows = () => (holder ? [...holder.querySelectorAll(".entry-row")] : []);
+  const input = (row, column) => row.querySelector(`[data-column="${column}"] input`);
+
+  function build(texts, i) {
+    const row = template.content.firstElementChild.cloneNode(true);
+    const name = holder.dataset.rowName;
+    for (const column of columns) {
+      const field = row.querySelector(`[data-column="${column}"]`);
+      const made = field.querySelector("input");
+      const message = field.querySelector(".field-message");
+      made.value = texts[column];
+      made.dataset.name = column;
+      made.id = `calculator-${i}-${column}`;
+      message.id = `${made.id}-message`;
+      field.querySelector("label").htmlFor = made.id;
+      made.setAttribute("aria-describedby", message.id);
+    }
+    for (const fold of row.querySelectorAll("details")) {
+      fold.open = [...fold.querySelectorAll("input")].some((inside) => inside.value !== "");
+    }
+    row.querySelector("legend").textContent = `${name} ${i + 1}`;
+    const remove = row.querySelector(".remove-row");
+    remove.textContent = `Remove ${name.toLowerCase()} ${i + 1}`;
+    remove.addEventListener("click", () => removeRow(i));
+    return row;
+  }
+
+  function show(entry) {
+    current = entry;
+    kept = {};
+    for (const name of fields) {
+      const element = single(name);
+      if (!element) {
+        kept[name] = entry[name];
+        continue;
+      }
+      const before = element.value;
+      element.value = entry[name];
+      if (element.tagName === "SELECT" && element.selectedIndex < 0) element.value = before;
+    }
+    holder?.replaceChildren(...entry.rows.map(build));
+    settle();
+  }
+
+  // What depends on the number of rows and on the example mark.
+  function settle() {
+    const count = rows().length;
+    form.classList.toggle("single", count === 1);
+    for (const button of form.querySelectorAll(".remove-row")) button.hidden = count <= leastRows;
+    if (addButton) addButton.disabled = count >= mostRows;
+    example.hidden = !current.example;
+  }
+
+  function take() {
+    const entry = { example: current.example, rows: rows().map((row) => (
+      Object.fromEntries(columns.map((column) => [column, input(row, column).value])))) };
+    for (const name of fields) entry[name] = single(name)?.value ?? kept[name];
+    return entry;
+  }
+
+  function changed(event) {
+    const entry = take();
+    // With rows of counts it is these that make an entry one's own; without, any field does.
+    if (columns.length === 0 || event.target.dataset.name) entry.example = false;
+    current = entry;
+    settle();
+    onChange(entry);
+  }
+
+  function rebuild(entry) {
+    entry.example = false;
+    show(entry);
+    onChange(entry);
+  }
+
+  function addRow() {
+    const entry = take();
+    entry.rows.push(nextRow(entry.rows));
+    rebuild(entry);
+    const added = rows().at(-1);
+    const inputs = columns.map((column) => input(added, column));
+    (inputs.find((made) => made.value === "") ?? inputs[0]).focus();
+  }
+
+  function removeRow(i) {
+    const entry = take();
+    entry.rows.splice(i, 1);
+    rebuild(entry);
+    input(rows()[Math.min(i, rows().length - 1)], columns[0]).focus();
+  }
+
+  /** Put each message, a Map of field ("day", or "0.seeds" in the first row) to text, beside its field. */
+  function mark(messages) {
+    rows().forEach((row, i) => {
+      for (const column of columns) {
+        markField(row.querySelector(`[data-column="${column}"]`), messages.get(`${i}.${column}`) ?? "");
+      }
+    });
+    for (const field of form.querySelectorAll("[data-field]")) {
+      if (field.querySelector(".field-message")) markField(field, messages.get(field.dataset.field) ?? "");
+    }
+  }
+
+  function markField(field, text) {
+    const made = field.querySelector("input");
+    const message = field.querySelector(".field-message");
+    if (message.textContent !== text) message.textContent = text;
+    field.classList.toggle("wrong", text !== "");
+    if (text === "") {
+      made.removeAttribute("aria-invalid");
+      return;
+    }
+    made.setAttribute("aria-invalid", "true");
+    const folded = field.closest("details");
+    if (folded) folded.open = true;
+  }
+
+  /** The small text under a field. */
+  function hint(name, text) {
+    form.querySelector(`[data-field="${name}"] .field-hint`).textContent = text;
+  }
+
+  /** Show or hide a whole field or a part of the form marked data-part. */
+  function offer(name, shown) {
+    form.querySelector(`[data-field="${name}"], [data-part="${name}"]`).hidden = !shown;
+  }
+
+  form.addEventListener("input", changed);
+  form.addEventListener("submit", (event) => event.preventDefault());
+  addButton?.addEventListener("click", addRow);
+  return { show, mark, hint, offer, put: rebuild };
+}

@@ -1,0 +1,176 @@
+// What every calculator has in common: form on top, answer under it, state in the address,
+// a line to copy, a link, a printed sheet. No request is made and nothing typed leaves the device.
+
+import { fromFragment, toFragment } from "./address.js";
+import { drawPictures, element } from "./element.js";
+import { bindForm } from "./form.js";
+import { copyText, printSheet, sheet } from "./sheet.js";
+
+const ADDRESS_DELAY = 200; // ms; browsers refuse too many address changes in a row
+
+/**
+ * Mount a calculator on every section.calculator of the page. `calculator` is
+ *   name              the start of its address fragment
+ *   fields, columns   names of its single fields, and of the columns of its repeated rows (if any)
+ *   mostRows, leastRows, nextRow(rows)   for repeated rows
+ *   example(crop, data)     the entry a reader finds first
+ *   read(entry, data)       {values, messages}: values null while any field has a message
+ *   workOut(values, data)   the answer, as numbers
+ *   show(answer, data, level)   {title, headline, trust, rest: nodes, line, workings: [term, text] pairs};
+ *                           `level` is that of its headings
+ *   settle(entry, data, bound)  hints and hidden fields that depend on what was chosen; optional
+ *   extra(actions, state)   buttons of its own; optional
+ */
+export function mountCalculator(calculator) {
+  for (const section of document.querySelectorAll("section.calculator")) mount(section, calculator);
+}
+
+function mount(section, calculator) {
+  const shape = { columns: [], mostRows: 0, ...calculator };
+  const data = JSON.parse(section.querySelector("#calculator-data").textContent);
+  const form = section.querySelector(".calculator-form");
+  const output = section.querySelector(".calculator-output");
+  const spoken = output.querySelector(".calculator-spoken");
+  const actions = section.querySelector(".calculator-actions");
+  const ownCrop = section.dataset.crop;
+  const level = Number(section.dataset.headingLevel);
+  const stored = `${shape.name} ${window.location.pathname}`;
+  const fresh = () => ({ rows: [], ...calculator.example(ownCrop, data) });
+  let entry = fresh();
+  let last = null; // the last good answer, as shown
+  let timer = 0;
+
+  const bound = bindForm(form, shape, (changed) => {
+    update(changed);
+    window.clearTimeout(timer);
+    timer = window.setTimeout(writeAddress, ADDRESS_DELAY);
+  });
+
+  function update(changed) {
+    entry = { ...changed };
+    if (shape.fields.includes("crop")) {
+      entry.crop = ownCrop || (Object.hasOwn(data.crops, changed.crop) ? changed.crop : "");
+    }
+    const { values, messages } = calculator.read(entry, data);
+    bound.mark(messages);
+    calculator.settle?.(entry, data, bound);
+    section.classList.toggle("stale", values === null);
+    if (values !== null) showAnswer(calculator.workOut(values, data));
+    else warnStale(messages.size);
+    actions.hidden = last === null;
+    // Half-mended figures must not reach a packet; the link may carry them.
+    for (const button of actions.querySelectorAll("button:not(.copy-link)")) button.disabled = values === null;
+  }
+
+  function showAnswer(answer) {
+    last = { ...calculator.show(answer, data, level), answer };
+    // Only the first sentences are read out by screen readers at each change, not the whole page.
+    spoken.replaceChildren(element("p", "headline", last.headline), element("p", "trust", last.trust));
+    output.querySelector(".calculator-rest").replaceChildren(...last.rest.filter((node) => node));
+    drawPictures(output);
+    showWorkings(section.querySelector(".calculator-workings"), last.workings);
+  }
+
+  // The fields say what is wrong; here stands only what the answer below belongs to.
+  function warnStale(count) {
+    const fields = count === 1 ? "the marked field" : `the ${count} marked fields`;
+    const text = last === null ? `No answer yet: mend ${fields} above.`
+      : `Mend ${fields} above. The answer below is still the last complete one.`;
+    const old = spoken.querySelector(".stale-note");
+    if (old?.textContent === text) return;
+    old?.remove();
+    spoken.prepend(element("p", "stale-note", text));
+  }
+
+  function link() {
+    return window.location.href.split("#")[0] + toFragment(entry, shape);
+  }
+
+  function writeAddress() {
+    window.clearTimeout(timer);
+    const fragment = toFragment(entry, shape);
+    try {
+      window.sessionStorage.setItem(stored, fragment);
+    } catch {
+      // Storage is off: the address alone holds the state.
+    }
+    try {
+      window.history.replaceState(window.history.state, "", fragment);
+    } catch {
+      // Refused for being too many in a row; the next change writes it again.
+    }
+  }
+
+  // A jump to a heading takes the state out of the address; a reload or going back finds it again here.
+  function restored() {
+    const [visit] = window.performance.getEntriesByType("navigation");
+    if (!["reload", "back_forward"].includes(visit?.type)) return false;
+    try {
+      return readAddress(window.sessionStorage.getItem(stored) ?? "");
+    } catch {
+      return false;
+    }
+  }
+
+  function forget() {
+    try {
+      window.sessionStorage.removeItem(stored);
+    } catch {
+      // Storage is off: there is nothing to forget.
+    }
+  }
+
+  function readAddress(fragment = window.location.hash) {
+    const found = fromFragment(fragment, fresh(), shape);
+    if (found === null) return false;
+    last = null;
+    for (const part of output.children) part.replaceChildren();
+    open(found);
+    return true;
+  }
+
+  function open(found) {
+    const shown = "crop" in found ? { ...found, crop: ownCrop || found.crop } : found;
+    bound.show(shown);
+    update(shown);
+  }
+
+  form.querySelector(".start-again").addEventListener("click", () => {
+    window.clearTimeout(timer);
+    window.history.replaceState(window.history.state, "",
+      window.location.pathname + window.location.search);
+    forget();
+    open(fresh());
+    form.querySelector("input").focus();
+  });
+  actions.querySelector(".copy-line").addEventListener("click", (event) => {
+    copyText(actions, last.line, event.target.dataset.done);
+  });
+  actions.querySelector(".copy-link").addEventListener("click", () => {
+    writeAddress();
+    copyText(actions, link(), "Link copied. It holds everything typed here.");
+  });
+  actions.querySelector(".print-sheet").addEventListener("click", () => {
+    section.querySelector(".result-sheet")?.remove();
+    output.before(sheet(last.title, form, entry.example, link()));
+    printSheet(section);
+  });
+  calculator.extra?.(section, { entry: () => entry, last: () => last, data, open });
+
+  section.querySelector(".calculator-waiting").remove();
+  for (const fold of section.querySelectorAll(".until-scripts-run")) fold.open = false;
+  form.hidden = false;
+  if (!readAddress() && !restored()) open(fresh());
+  window.addEventListener("hashchange", () => readAddress());
+  new ResizeObserver(() => last !== null && drawPictures(output)).observe(output);
+  if (window.location.hash.startsWith(`#${shape.name}=`)) section.scrollIntoView();
+}
+
+// A reader who opened it keeps it open while typing.
+function showWorkings(place, pairs) {
+  const told = pairs.flatMap(([term, text]) => [element("dt", "", term), element("dd", "", text)]);
+  const details = element("details", "workings", element("summary", "", "How this is worked out"),
+    element("dl", "", ...told));
+  details.open = place.querySelector(".workings")?.open ?? false;
+  place.replaceChildren(details);
+}
