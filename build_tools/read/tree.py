@@ -10,6 +10,7 @@ from .csv_file import Table, read_csv
 from .yaml_file import Document, read_yaml
 
 SINGLE_FILES = ("library", "quantities", "other-kinds")
+DEMO_FILES = ("lots.csv",)
 
 
 @dataclass
@@ -28,6 +29,7 @@ class DataTree:
     sources: dict[str, SourceFolder] = field(default_factory=dict)
     treatments: dict[str, Document] = field(default_factory=dict)
     singles: dict[str, Document] = field(default_factory=dict)
+    demo: dict[str, bytes] = field(default_factory=dict)  # invented files, as they stand
     problems: list[Problem] = field(default_factory=list)
 
     def without(self, files: set[str]) -> DataTree:
@@ -37,7 +39,7 @@ class DataTree:
             return {name: d for name, d in documents.items() if d.file not in files}
 
         sources = {n: s for n, s in self.sources.items() if s.document.file not in files and not any(t.file in files for t in s.tables.values())}
-        return DataTree(kept(self.crops), sources, kept(self.treatments), kept(self.singles))
+        return DataTree(kept(self.crops), sources, kept(self.treatments), kept(self.singles), self.demo)
 
 
 def _unknown(name: str, what: str) -> Problem:
@@ -71,6 +73,12 @@ def read_tree(data: Path) -> DataTree:
         elif path.is_dir() and path.name == "sources" and not path.is_symlink():
             for folder in sorted(path.iterdir()):
                 _read_source(tree, folder, shown)
+        elif path.is_dir() and path.name == "demo" and not path.is_symlink():
+            for file in sorted(path.iterdir()):
+                if file.name in DEMO_FILES and file.is_file():
+                    tree.demo[file.name] = file.read_bytes()
+                else:
+                    tree.problems.append(_unknown(shown(file), f'"{file.name}"'))
         elif path.suffix == ".yml" and path.stem in SINGLE_FILES:
             yaml_into(tree.singles, path.stem, path)
         elif path.name != "README.md":

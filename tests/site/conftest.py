@@ -10,6 +10,8 @@ import pytest
 
 from tests.site.browser import serve, shared_browser, watched_context
 
+pytest.register_assert_rewrite("tests.site.calculators")  # before a test imports it
+
 ROOT = Path(__file__).resolve().parents[2]
 
 

@@ -39,9 +39,9 @@ def frame_context(data: Mapping, crop: Crop | None = None) -> dict:
 
 def listed() -> tuple[Calculator, ...]:
     """Every calculator, in the order in which a grower needs them."""
-    from . import count
+    from . import count, daily_counts, old_seed, repeated_tests, seeds_to_sow, test_size, two_treatments
 
-    return tuple(module.CALCULATOR for module in (count,))
+    return tuple(module.CALCULATOR for module in (test_size, count, daily_counts, repeated_tests, old_seed, two_treatments, seeds_to_sow))
 
 
 def add(rendered, reference: Reference, environment, root) -> None:

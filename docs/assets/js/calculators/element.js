@@ -2,7 +2,7 @@
 
 const NAMESPACE = "http://www.w3.org/2000/svg";
 // Figures like "80 % (49–94 %)" stay on one line; the text itself keeps plain spaces for copying.
-const FIGURE = /(\d[\d.,]*(?:–\d[\d.,]*)? (?:%|°C|°F)(?: \(\d[\d.]*–\d[\d.]* %\))?)/;
+const FIGURE = /((?:[<>] )?\d[\d.,]*(?:–\d[\d.,]*)? (?:%|°C|°F)(?: \(\d[\d.]*–\d[\d.]* %\))?)/;
 
 /** Element with class and children; text children have their figures kept together. */
 export function element(name, className, ...children) {

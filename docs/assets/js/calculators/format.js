@@ -39,6 +39,18 @@ export function pointsText(points) {
   return `${rounded} ${rounded === 1 ? "percentage point" : "percentage points"}`;
 }
 
+/** A difference of fractions in percentage points with its sign: "+30 points", "−8 points", "0 points". */
+export function signedPoints(fraction) {
+  const points = Math.round(fraction * 100);
+  const sign = points > 0 ? "+" : points < 0 ? "−" : "";
+  return `${sign}${Math.abs(points)} ${Math.abs(points) === 1 ? "point" : "points"}`;
+}
+
+/** "−8 to +60 points" */
+export function pointsRange(low, high) {
+  return `${signedPoints(low).split(" ")[0]} to ${signedPoints(high)}`;
+}
+
 /** "Ten seeds", "50 seeds", "One seed": to begin a sentence with. */
 export function seedsInWords(n) {
   return `${SMALL_NUMBERS[n] ?? grouped(n)} ${n === 1 ? "seed" : "seeds"}`;
@@ -62,4 +74,20 @@ export function todayIso() {
   const now = new Date();
   const two = (number) => String(number).padStart(2, "0");
   return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}
+
+/** ISO date so many calendar months later; the day is held to the month's end. */
+export function addMonths(iso, months) {
+  const [year, month, day] = iso.split("-").map(Number);
+  const lastDay = new Date(Date.UTC(year, month - 1 + months + 1, 0)).getUTCDate();
+  return new Date(Date.UTC(year, month - 1 + months, Math.min(day, lastDay))).toISOString().slice(0, 10);
+}
+
+/** "8 months", "2 years and 3 months" */
+export function monthsText(months) {
+  const [years, rest] = [Math.floor(months / 12), months % 12];
+  const parts = [];
+  if (years > 0) parts.push(`${years} ${years === 1 ? "year" : "years"}`);
+  if (rest > 0 || years === 0) parts.push(`${rest} ${rest === 1 ? "month" : "months"}`);
+  return parts.join(" and ");
 }

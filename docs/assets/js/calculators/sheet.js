@@ -1,6 +1,7 @@
 // Taking the result away: a printed sheet, a line of text, the link.
 
 import { element } from "./element.js";
+import { longDate, todayIso } from "./format.js";
 
 /** What was typed, and the link, as they stand on the printed sheet; hidden on screen. */
 export function sheet(title, form, example, link) {
@@ -20,8 +21,9 @@ export function sheet(title, form, example, link) {
       ...columns.map((column) => element("td", "", valueOf(row.querySelector(`[data-column="${column}"]`))))))));
   const facts = [...form.querySelectorAll("[data-field]")]
     .filter((field) => field.closest("[hidden]") === null && valueOf(field) !== "")
-    .map((field) => `${field.querySelector("label, legend").textContent}: ${valueOf(field)}.`);
+    .map((field) => `${field.querySelector("label, legend").textContent}: ${valueOf(field)}.`.replace("?:", "?"));
   if (example) facts.push("Example figures, not a test.");
+  facts.push(`Printed on ${longDate(todayIso())}.`);
   return element("div", "result-sheet", element("p", "sheet-title", title),
     element("p", "sheet-facts", facts.join(" ")), table, element("p", "sheet-link", link));
 }
@@ -37,17 +39,22 @@ function valueOf(field) {
   return [...said, unit].filter((part) => part !== "").join(" ");
 }
 
-/** Print only the calculator: its ancestors are marked so that the style sheet can hide the rest. */
-export function printSheet(section) {
+/**
+ * Print only the calculator: its ancestors are marked so that the style sheet can hide the rest.
+ * `only`, a class of one of its children, prints that child alone.
+ */
+export function printSheet(section, only = "") {
   const path = [];
   for (let node = section.parentElement; node !== null; node = node.parentElement) path.push(node);
   const after = () => {
     document.body.classList.remove("printing-calculator");
     for (const node of path) node.classList.remove("printing-path");
+    section.removeAttribute("data-only");
     window.removeEventListener("afterprint", after);
   };
   for (const node of path) node.classList.add("printing-path");
   document.body.classList.add("printing-calculator");
+  if (only) section.dataset.only = only;
   window.addEventListener("afterprint", after);
   window.print();
 }

@@ -1,5 +1,5 @@
-// Special functions for the browser twins of build_tools/science: normal quantile, log gamma,
-// binomial probabilities, the regularised incomplete beta function and its inverse.
+// Special functions for the browser twins of build_tools/science: normal distribution and quantile,
+// log gamma, binomial probabilities, the regularised incomplete beta function and its inverse.
 // No dependency; accurate to about 1e-13 for the sizes a germination test has.
 
 const SQRT_TWO_PI = Math.sqrt(2 * Math.PI);
@@ -45,6 +45,40 @@ export function normalQuantile(probability) {
     ? polynomial(TAIL_TOP, r - 1.6) / polynomial(TAIL_BOTTOM, r - 1.6)
     : polynomial(FAR_TOP, r - 5) / polynomial(FAR_BOTTOM, r - 5);
   return centred < 0 ? -size : size;
+}
+
+// Beyond this the tail comes from a continued fraction, so that it keeps its digits.
+const TAIL_FROM = 1;
+
+/** Standard normal distribution P(Z <= z); the far lower tail keeps its relative accuracy. */
+export function normalProbability(z) {
+  if (Number.isNaN(z)) throw new RangeError("z must be a number");
+  if (z < -TAIL_FROM) return normalTail(-z);
+  if (z > TAIL_FROM) return 1 - normalTail(z);
+  // 1/2 + density * (z + z^3/3 + z^5/(3 5) + ...): every term has the sign of z.
+  let term = z;
+  let sum = 0;
+  for (let i = 3; sum + term !== sum; i += 2) {
+    sum += term;
+    term *= (z * z) / i;
+  }
+  return 0.5 + normalDensity(z) * sum;
+}
+
+// P(Z > z) for z well above 0: density / (z + 1/(z + 2/(z + 3/(z + ...)))).
+function normalTail(z) {
+  const density = normalDensity(z);
+  if (density === 0) return 0;
+  let below = z;
+  for (let i = Math.ceil(40 + 500 / (z * z)); i >= 1; i -= 1) below = z + i / below;
+  return density / below;
+}
+
+// Squaring z would round, and the exponential would magnify that: a short z is squared exactly.
+function normalDensity(z) {
+  if (Math.abs(z) > 40) return 0;
+  const short = Math.trunc(z * 16) / 16;
+  return (Math.exp((-short * short) / 2) * Math.exp((-(z - short) * (z + short)) / 2)) / SQRT_TWO_PI;
 }
 
 // Error of Stirling's formula, log(x!) - log(sqrt(2 pi x) (x/e)^x), for any real x > 0.
@@ -187,6 +221,21 @@ export function betaBinomialProbabilities(n, a, b) {
   // The largest term lies near the mean unless the beta is U-shaped; rescaling makes any start safe.
   const ratio = (x) => ((n - x) / (x + 1)) * ((x + a) / (n - x - 1 + b));
   return normalisedFromMode(n, Math.round((n * a) / (a + b)), ratio);
+}
+
+/**
+ * Chances of a two-by-two table with fixed margins: {lowest, chances}, where chances[i] belongs to
+ * lowest + i successes among the first n1 when n1 + n2 together have `total`.
+ */
+export function hypergeometricProbabilities(total, n1, n2) {
+  const lowest = Math.max(0, total - n2);
+  const span = Math.min(n1, total) - lowest;
+  const ratio = (i) => {
+    const x = lowest + i;
+    return ((n1 - x) / (x + 1)) * ((total - x) / (n2 - total + x + 1));
+  };
+  const mode = Math.floor(((n1 + 1) / (n1 + n2 + 2)) * (total + 1));
+  return { lowest, chances: normalisedFromMode(span, Math.min(span, Math.max(0, mode - lowest)), ratio) };
 }
 
 // Builds weights from ratio(x) = w(x+1)/w(x), outward from `start`, then scales them to sum to 1.

@@ -1,8 +1,8 @@
 // One entry of the germination-rate calculator: the typed texts, and the numbers read from them.
 
 import { grouped, readDecimal, readWhole, toCelsius } from "../fields.js";
+import { MOST_SEEDS_SET, level, readDate, reader } from "../reading.js";
 
-export const MOST_SEEDS_SET = 100000;
 export const MOST_REPLICATES = 8;
 export const MOST_PLANTS = 10000;
 export const COUNTS = ["seeds", "normal", "abnormal", "hard", "fresh", "dead"];
@@ -10,7 +10,6 @@ export const OPTIONAL_COUNTS = COUNTS.slice(2);
 /** Names of the fields that are not part of a replicate. */
 export const SINGLE_FIELDS = ["crop", "day", "temperature", "unit", "date", "confidence", "plants",
   "certainty", "factor"];
-const LEVELS = ["80", "90", "95", "99"];
 // Wider than any seed test, so that only slips (and the other unit) are stopped.
 const COLDEST_C = -10;
 const HOTTEST_C = 60;
@@ -34,13 +33,9 @@ export function exampleEntry(today, crop = "") {
  * first replicate) to its text; `values` is null while there is any message.
  */
 export function readEntry(entry) {
-  const messages = new Map();
-  const note = (field, { value, message }) => {
-    if (message !== null) messages.set(field, message);
-    return value;
-  };
+  const { messages, note, done } = reader();
   const replicates = entry.rows.map((typed, i) => readReplicate(typed, i, note, messages));
-  const values = {
+  return done({
     example: entry.example,
     crop: entry.crop,
     unit: entry.unit === "f" ? "f" : "c",
@@ -57,12 +52,7 @@ export function readEntry(entry) {
     })),
     certainty: level(entry.certainty, "90"),
     factor: note("factor", readFactor(entry.factor)),
-  };
-  return { values: messages.size === 0 ? values : null, messages };
-}
-
-function level(text, otherwise) {
-  return Number(LEVELS.includes(text) ? text : otherwise) / 100;
+  });
 }
 
 function readReplicate(typed, i, note, messages) {
@@ -120,11 +110,4 @@ function readFactor(text) {
       : `${seen} % can’t be. Type a share above 0 and at most 100 %.`),
   });
   return { ...read, value: read.value === null ? 1 : read.value / 100 };
-}
-
-function readDate(text) {
-  if (text === "") return { value: null, message: null };
-  const seen = /^\d{4}-\d{2}-\d{2}$/.test(text) && !Number.isNaN(Date.parse(text));
-  return seen ? { value: text, message: null }
-    : { value: null, message: "This is not a whole date. Choose day, month and year, or leave it empty." };
 }
