@@ -26,6 +26,15 @@ def _parser() -> argparse.ArgumentParser:
     test.add_argument("words", nargs="*", metavar="WORD")
     bench = commands.add_parser("bench", help="measure build time, memory and page weight, with ratios to plain MkDocs Material")
     bench.add_argument("--quick", action="store_true", help="leave out the 3,000-crop builds")
+    lots = commands.add_parser("lots", help="judge a CSV file of seed lots and germination counts; write a table and a sheet to print")
+    lots.add_argument("file", type=Path, metavar="FILE.csv", help="one row a towel or dish; the page “A file of lots” describes the columns")
+    lots.add_argument("--out", type=Path, metavar="DIR", help="folder for the results, beside FILE unless given")
+    lots.add_argument("--line", metavar="PERCENT", help="lending line, instead of the one in data/library.yml")
+    lots.add_argument("--today", metavar="DATE", help="reckon as on this day, such as 2026-03-12")
+    course = commands.add_parser("time-course", help="work out every number of germination tests counted day by day, with a fit for the time between counts")
+    course.add_argument("file", type=Path, metavar="FILE.csv", help="columns test, seeds, day, new, one row a count; the page “Follow a test day by day” saves such files")
+    course.add_argument("--out", type=Path, metavar="DIR", help="folder for the results, beside FILE unless given")
+    course.add_argument("--confidence", default="95", metavar="PERCENT", help="confidence of the ranges, 95 unless given")
     return parser
 
 
@@ -56,6 +65,14 @@ def main(arguments: list[str] | None = None) -> int:
         from .site import serve
 
         return serve(ROOT, options.port)
+    if options.command == "lots":
+        from .lots_command import run
+
+        return run(ROOT, options.file, options.out, options.line, options.today)
+    if options.command == "time-course":
+        from .time_course_command import run
+
+        return run(options.file, options.out, options.confidence)
     if options.command == "test":
         import pytest
 

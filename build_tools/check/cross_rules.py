@@ -26,18 +26,26 @@ def citations(tree: DataTree):
                 stack += [(path + (index,), value) for index, value in enumerate(node)]
 
 
+def practice_citations(tree: DataTree):
+    """The same of the rules of the trade in quantities.yml."""
+    document = tree.singles["quantities"]
+    for name, rule_of_trade in document.data["practice"].items():
+        for index, source in enumerate(rule_of_trade["sources"]):
+            yield document, ("practice", name, "sources", index), source
+
+
 @rule("unknown-source")
 def unknown_source(tree: DataTree):
-    """Every source id that a crop or treatment cites is a folder of data/sources/."""
-    for document, path, source in citations(tree):
+    """Every source id that a crop, a treatment or a rule of the trade cites is a folder of data/sources/."""
+    for document, path, source in [*citations(tree), *practice_citations(tree)]:
         if source not in WORDS_FOR_SOURCES and source not in tree.sources:
             yield document.problem(path, "unknown-source", f'There is no source "{source}" in data/sources/.', did_you_mean(source, list(tree.sources) + list(WORDS_FOR_SOURCES)))
 
 
 @rule("unused-source")
 def unused_source(tree: DataTree):
-    """Every source folder is cited by a crop or treatment, or holds a table that the site shows."""
-    cited = {source for _, _, source in citations(tree)}
+    """Every source folder is cited by a crop, a treatment or a rule of the trade, or holds a table that the site shows."""
+    cited = {source for _, _, source in [*citations(tree), *practice_citations(tree)]}
     for name, source in tree.sources.items():
         if name not in cited and not source.tables:
             yield source.document.problem((), "unused-source", f'Nothing cites "{name}" and it holds no table.', "Cite it, add its table, or delete the folder.")

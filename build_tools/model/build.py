@@ -93,6 +93,7 @@ def build_reference(tree: DataTree) -> Reference:
         other_kinds=MappingProxyType(tree.singles["other-kinds"].data),
         replicate_range=replicate_range(tree),
         two_test_range=two_test_range(tree),
+        demo=MappingProxyType(dict(tree.demo)),
     )
 
 

@@ -223,3 +223,4 @@ class Reference:
     other_kinds: Mapping[str, Mapping[str, str]]
     replicate_range: tuple[Mapping[str, float | None], ...]
     two_test_range: tuple[Mapping[str, int], ...]
+    demo: Mapping[str, bytes]

@@ -45,8 +45,9 @@ def test_field_factor_against_integration():
 
     for plants, seeds, k, n, factor in ((12, 30, 8, 10, 0.7), (5, 9, 40, 50, 0.5)):
         want, _ = integrate.quad(
-            lambda g: stats.binom.sf(plants - 1, seeds, factor * g)
-            * stats.beta.pdf(g, k + 0.5, n - k + 0.5), 0, 1, epsabs=1e-11)  # noqa: B023
+            lambda g, plants=plants, seeds=seeds, k=k, n=n, factor=factor:
+            stats.binom.sf(plants - 1, seeds, factor * g) * stats.beta.pdf(g, k + 0.5, n - k + 0.5),
+            0, 1, epsabs=1e-11)
         assert math.isclose(chance_of_enough(plants, seeds, k, n, factor), want, abs_tol=1e-9)
 
 

@@ -12,7 +12,9 @@ import json
 from pathlib import Path
 
 from build_tools.science import counting, lot, proportions, replicates, sowing
+from tests.science import vector_cases
 from tests.science.published import replicate_range_table
+from tests.science.published_trials import two_test_table
 
 FOLDER = Path(__file__).parent / "vectors"
 CONFIDENCES = (0.80, 0.90, 0.95, 0.99)
@@ -131,13 +133,18 @@ CASES = {
         "seeds_needed": (["plants", "certainty", "k", "n", "field_factor"], sowings),
     },
     "counting": {"reading_stage": (["day", "first_count_days", "final_count_days"], stages)},
+    **vector_cases.CASES,
 }
 MODULES = {
     "proportions": proportions, "lot": lot, "replicates": replicates,
-    "sowing": sowing, "counting": counting,
+    "sowing": sowing, "counting": counting, **vector_cases.MODULES,
 }
-# The table is long and the same in every row: it is stored once and named in the rows.
-TABLE_MARK = "replicate_range_table"
+# A table is long and the same in every row: it is stored once and named in the rows.
+TABLES = {
+    "replicates": ("replicate_range_table", replicate_range_table()),
+    "repeated_tests": ("two_test_table", two_test_table()),
+}
+TABLE_MARKS = {mark for mark, _ in TABLES.values()}
 
 
 def vectors_of(module: str) -> dict:
@@ -147,22 +154,24 @@ def vectors_of(module: str) -> dict:
         function = getattr(MODULES[module], name)
         found[name] = {
             "arguments": arguments,
-            "rows": [[*mark_table(arguments, row), function(*row)] for row in make_rows()],
+            "rows": [[*mark_table(module, row), function(*row)] for row in make_rows()],
         }
-    if module == "replicates":
-        found[TABLE_MARK] = replicate_range_table()
+    if module in TABLES:
+        mark, table = TABLES[module]
+        found[mark] = table
     return json.loads(json.dumps(found))  # as a reader of the file sees it: tuples become lists
 
 
-def mark_table(arguments: list[str], row: list) -> list:
-    return [TABLE_MARK if a == "table" else value for a, value in zip(arguments, row, strict=True)]
+def mark_table(module: str, row: list) -> list:
+    mark, table = TABLES.get(module, (None, None))
+    return [mark if mark and value == table else value for value in row]
 
 
 def as_text(vectors: dict) -> str:
     """JSON with one row a line, so that a change shows as a changed line."""
     parts = []
     for name, case in vectors.items():
-        if name == TABLE_MARK:
+        if name in TABLE_MARKS:
             parts.append(f' "{name}": {json.dumps(case)}')
             continue
         rows = ",\n   ".join(json.dumps(row, separators=(",", ":")) for row in case["rows"])

@@ -39,9 +39,18 @@ def frame_context(data: Mapping, crop: Crop | None = None) -> dict:
 
 def listed() -> tuple[Calculator, ...]:
     """Every calculator, in the order in which a grower needs them."""
-    from . import count, daily_counts, old_seed, repeated_tests, seeds_to_sow, test_size, two_treatments
+    from . import (
+        count,
+        daily_counts,
+        lots,
+        old_seed,
+        repeated_tests,
+        seeds_to_sow,
+        test_size,
+        two_treatments,
+    )
 
-    return tuple(module.CALCULATOR for module in (test_size, count, daily_counts, repeated_tests, old_seed, two_treatments, seeds_to_sow))
+    return tuple(module.CALCULATOR for module in (test_size, count, daily_counts, repeated_tests, old_seed, two_treatments, seeds_to_sow, lots))
 
 
 def add(rendered, reference: Reference, environment, root) -> None:
@@ -55,6 +64,8 @@ def add(rendered, reference: Reference, environment, root) -> None:
     calculators = listed()
     for calculator in calculators:
         page(f"{calculator.path}.md", calculator.template, calculator.title, calculator.description, lambda calculator=calculator: calculator.context(reference))
+    for name, content in reference.demo.items():
+        rendered.files[f"downloads/demo-{name}"] = lambda content=content: content
     page("calculators/index.md", "calculators/index.html", "Calculators", "Plan a germination test, read it, compare treatments, and sow enough: each with its range, worked out in your browser.", lambda: {"calculators": calculators})
 
 

@@ -4,6 +4,7 @@
 const MOST_SUGGESTIONS = 6;
 // Whitespace as the Python twin has it too; the two languages' own ideas of it differ.
 export const WHITE = /[ \t\n\r\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000]+/g;
+const PUNCTUATION = /[,;:/()]/g;
 const ACCENTS = /[\u0300-\u036f]/g;
 
 /** A name for comparing: small letters, no accents, hyphens as spaces, single spaces. */
@@ -38,26 +39,30 @@ export class Catalogue {
     for (const [id, crop] of Object.entries(data.crops)) crop.names.forEach((name) => add(name, id));
   }
 
-  /** Id of the crop of that name or id, or null; case, accents, hyphens and a plural s are ignored. */
+  /** Id of the crop of that name or id, or null; case, accents, hyphens and a plural s are ignored, and "Bean, snap" is snap bean. */
   find(text) {
     const wanted = fold(text);
-    const forms = [wanted, cut(wanted, "s"), cut(wanted, "es"), cut(wanted, "ies", "y"), `${wanted}s`];
-    for (const form of forms) if (this.names.has(form)) return this.names.get(form);
+    const comma = wanted.indexOf(", ");
+    const names = comma < 0 ? [wanted] : [wanted, `${wanted.slice(comma + 2)} ${wanted.slice(0, comma)}`];
+    for (const name of names) {
+      const forms = [name, cut(name, "s"), cut(name, "es"), cut(name, "ies", "y"), `${name}s`];
+      for (const form of forms) if (this.names.has(form)) return this.names.get(form);
+    }
     return null;
   }
 
   /** Shown names of the crops that may be meant, nearest first; empty when nothing is near. */
   suggest(text) {
-    const wanted = fold(text);
+    const wanted = fold(text.replace(PUNCTUATION, " "));
     if (wanted === "" || [...wanted].length > 60) return [];
     const forms = [` ${wanted} `, ` ${cut(wanted, "s")} `];
-    const holding = new Set();
-    for (const [name, id] of this.names) {
-      if (forms.some((form) => ` ${name} `.includes(form))) holding.add(id);
-    }
+    const holds = (name) => forms.some((form) => ` ${name} `.includes(form));
+    const holding = new Set([...this.names].filter(([name]) => holds(name)).map(([, id]) => id));
     if (holding.size > 0) {
-      return [...this.crops.values()].filter((crop) => holding.has(crop.id))
-        .map((crop) => crop.name).slice(0, MOST_SUGGESTIONS);
+      // Those with the word in their first name before those that have it in another.
+      const crops = [...this.crops.values()].filter((crop) => holding.has(crop.id)).map((crop) => crop.name);
+      const first = crops.filter((name) => holds(fold(name)));
+      return [...first, ...crops.filter((name) => !first.includes(name))].slice(0, MOST_SUGGESTIONS);
     }
     let near = null;
     for (const name of this.names.keys()) {

@@ -74,10 +74,10 @@ class Reader {
     const lines = this.waiting.length > 0 ? this.waiting.concat(more) : more;
     let index = 0;
     if (this.separator === null) {
-      const first = lines.find((line) => /[^ ,;\t]/.test(line));
-      if (first !== undefined) this.separator = separatorOf(first);
-      else if (last) throw new Stop(1, "The file is empty.", "Give it a row of column names and a row for each towel or dish.");
-      else index = lines.length;
+      const first = lines.findIndex((line) => /[^ ,;\t]/.test(line));
+      if (first < 0 && last) throw new Stop(1, "The file is empty.", "Give it a row of column names and a row for each towel or dish.");
+      if (first >= 0) this.separator = separatorOf(lines[first]);
+      index = first >= 0 ? first : lines.length;
     }
     while (index < lines.length) {
       if (lines[index] === "") {

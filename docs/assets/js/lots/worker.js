@@ -46,7 +46,10 @@ const tasks = {
       if (verdict !== "" && decision.verdict !== verdict) return false;
       if (wanted.length === 0) return true;
       const { lot } = decision;
-      lot.searched ??= fold(`${lot.name} ${catalogue.crops.get(lot.crop).name} ${lot.variety}`);
+      if (lot.searched === undefined) {
+        const crop = catalogue.data.crops[lot.crop]; // found by any of its names
+        lot.searched = fold(`${lot.name} ${crop.name} ${crop.names.join(" ")} ${lot.variety}`);
+      }
       return wanted.every((word) => lot.searched.includes(word));
     };
     const found = verdict === "" && wanted.length === 0 ? ordered : ordered.filter(fits);

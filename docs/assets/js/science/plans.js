@@ -39,15 +39,60 @@ export function fixedPlan(good, bad, turnedAway, passed) {
   checkQuestion(good, bad, turnedAway, passed);
   const mostPassed = passed * (1 + ALLOWANCE);
   const mostTurnedAway = turnedAway * (1 + ALLOWANCE);
+  const goodLot = new Tails(good);
+  const badLot = new Tails(bad);
   let acceptAt = 1;
   for (let seeds = 1; seeds <= MOST_SEEDS; seeds += 1) {
     // One more seed never lowers the count at which bad lots are kept out.
-    while (chanceCountAtLeast(acceptAt, seeds, bad) > mostPassed) acceptAt += 1;
-    if (acceptAt <= seeds && chanceCountAtMost(acceptAt - 1, seeds, good) <= mostTurnedAway) {
+    while (badLot.passesTooOften(seeds, acceptAt, mostPassed)) {
+      goodLot.raiseCount(seeds, acceptAt);
+      badLot.raiseCount(seeds, acceptAt);
+      acceptAt += 1;
+    }
+    if (acceptAt <= seeds && !goodLot.failsTooOften(seeds, acceptAt, mostTurnedAway)) {
       return { seeds, accept_at: acceptAt };
     }
+    goodLot.addSeed(seeds, acceptAt);
+    badLot.addSeed(seeds, acceptAt);
   }
   return null;
+}
+
+// Nearer than this to a limit a running sum is not trusted, and the tail is computed afresh.
+const TOO_NEAR = 1e-8;
+
+// Chances of a count of `at` or more, of fewer, and of exactly one fewer, carried along from one
+// seed and a count of one: thousands of fresh tails would be felt while typing.
+class Tails {
+  constructor(fraction) {
+    this.fraction = fraction;
+    this.above = fraction;
+    this.below = 1 - fraction;
+    this.point = 1 - fraction;
+  }
+
+  addSeed(seeds, at) {
+    const moved = this.fraction * this.point;
+    this.above += moved;
+    this.below -= moved;
+    this.point *= ((seeds + 1) / (seeds + 2 - at)) * (1 - this.fraction);
+  }
+
+  raiseCount(seeds, at) {
+    this.point *= ((seeds + 1 - at) / at) * (this.fraction / (1 - this.fraction));
+    this.above -= this.point;
+    this.below += this.point;
+  }
+
+  passesTooOften(seeds, at, most) {
+    if (Math.abs(this.above - most) > TOO_NEAR) return this.above > most;
+    return chanceCountAtLeast(at, seeds, this.fraction) > most;
+  }
+
+  failsTooOften(seeds, at, most) {
+    if (Math.abs(this.below - most) > TOO_NEAR) return this.below > most;
+    return chanceCountAtMost(at - 1, seeds, this.fraction) > most;
+  }
 }
 
 /** Wald's two lines for the dead seeds d among n: accept at d <= s n - h1, flag at d >= s n + h2. */

@@ -32,7 +32,7 @@ export function readEntry(entry) {
   const n = note("seeds", readSeeds(entry.seeds));
   const kind = oneOf(entry.counts, ["new", "total"]);
   const looks = readRows(entry.rows, note);
-  if (messages.size === 0) checkRows(looks, n, kind, messages);
+  checkRows(looks, n, kind, (field, message) => messages.has(field) || messages.set(field, message));
   const rest = {
     example: entry.example, n, kind,
     name: note("name", readName(entry.name)),
@@ -81,37 +81,44 @@ function readCount(text) {
   });
 }
 
-// The rows one after another: the days rise, totals don't fall, and no more come up than were set.
-function checkRows(looks, n, kind, messages) {
+// The rows one after another, as far as each can be read (else null): the days rise, totals don't fall,
+// and no more come up than were set. A field that has its message already keeps it.
+function checkRows(looks, n, kind, say) {
+  let day = null;
   let total = 0;
-  looks.forEach((look, at) => {
-    const before = looks[at - 1];
-    if (before && look.day <= before.day) {
-      const seen = look.day === before.day ? `Day ${dayText(look.day)} is there twice` : `Day ${dayText(look.day)} comes after day ${dayText(before.day)}`;
-      messages.set(`${look.i}.day`, `${seen}. Put the counts in the order of the days, each day once.`);
+  for (const look of looks) {
+    if (look.day !== null && day !== null && look.day <= day) {
+      const seen = look.day === day ? `Day ${dayText(day)} is there twice` : `Day ${dayText(look.day)} comes after day ${dayText(day)}`;
+      say(`${look.i}.day`, `${seen}. Put the counts in the order of the days, each day once.`);
     }
-    const seedlings = `${grouped(look.count)} ${look.count === 1 ? "seedling" : "seedlings"}`;
-    if (look.day === 0 && look.count > 0) {
-      messages.set(`${look.i}.count`, `${seedlings} on day 0 can’t be: no seed comes up at the moment it is set. Count the days from setting the seed; the next day is day 1.`);
-    } else if (kind === "total" && before && look.count < before.count) {
-      messages.set(`${look.i}.count`, `The total falls from ${grouped(before.count)} to ${grouped(look.count)}. Check both, or choose “new since the last count” above.`);
-    } else {
-      tooMany(look, n, kind, total, looks, messages);
+    day = look.day ?? day;
+    if (look.count !== null) {
+      const message = wrongCount(look, n, kind, total, looks);
+      if (message !== null) say(`${look.i}.count`, message);
+      total = kind === "total" ? look.count : total + look.count;
     }
-    total = kind === "total" ? look.count : total + look.count;
-  });
-  if (messages.size === 0 && looks.at(-1).day === 0) {
-    messages.set(`${looks.at(-1).i}.day`, "Day 0 is the only count here. Type the counts of later days too.");
   }
+  if (looks.length > 0 && day === 0) say(`${looks.at(-1).i}.day`, "Day 0 is the only count here. Type the counts of later days too.");
 }
 
-// Said once, at the row that goes over the seeds set.
-function tooMany(look, n, kind, before, looks, messages) {
-  const total = kind === "total" ? look.count : before + look.count;
-  if (total <= n || before > n) return;
-  const rising = kind === "new" && looks.every(({ count }, i) => i === 0 || count >= looks[i - 1].count) && looks.at(-1).count <= n;
-  const remedy = rising ? "If these are running totals, choose “total so far” above." : "Check the counts and the seeds set.";
-  messages.set(`${look.i}.count`, `${grouped(total)} seedlings by now from ${grouped(n)} ${n === 1 ? "seed" : "seeds"} can’t be. ${remedy}`);
+// What is wrong with a count after `before` seedlings; more than the seeds set is said once, at the row that goes over.
+function wrongCount({ day, count }, n, kind, before, looks) {
+  const many = (number) => `${grouped(number)} ${number === 1 ? "seedling" : "seedlings"}`;
+  if (day === 0 && count > 0) {
+    return `${many(count)} on day 0 can’t be: no seed comes up at the moment it is set. Count the days from setting the seed; the next day is day 1.`;
+  }
+  if (kind === "total" && count < before) {
+    return `The total falls from ${grouped(before)} to ${grouped(count)}. Check both, or choose “new since the last count” above.`;
+  }
+  const total = kind === "total" ? count : before + count;
+  if (n === null || total <= n || before > n) return null;
+  const remedy = kind === "new" && looksLikeTotals(looks, n) ? "If these are running totals, choose “total so far” above." : "Check the counts and the seeds set.";
+  return `${many(total)} by now from ${grouped(n)} ${n === 1 ? "seed" : "seeds"} can’t be. ${remedy}`;
+}
+
+function looksLikeTotals(looks, n) {
+  const counts = looks.map(({ count }) => count);
+  return counts.every((count, i) => count !== null && (i === 0 || count >= counts[i - 1])) && counts.at(-1) <= n;
 }
 
 function readName(text) {

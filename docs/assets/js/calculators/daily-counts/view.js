@@ -3,9 +3,9 @@
 import { headline as countHeadline, trust } from "../count/words.js";
 import { element, list, numbers, parts, pictureSlot, table } from "../element.js";
 import { grouped } from "../fields.js";
-import { longDate, percentOfCount, percentRange } from "../format.js";
+import { percentOfCount, percentRange } from "../format.js";
 import { picture } from "./picture.js";
-import { dateOf, dayAndDate, dayText, figures, foundText, lengthText } from "./words.js";
+import { dayAndDate, dayText, figures, foundText, lengthText, shortDate } from "./words.js";
 import { workings } from "./workings.js";
 
 function headline(answer) {
@@ -26,7 +26,7 @@ function mainNumbers({ k, n, wilson, course, most, values }) {
     [`Came up, of ${grouped(n)} seeds set`, `${grouped(k)}, ${percentOfCount(k, n)}`],
     [`Range, ${sure} confidence (Wilson)`, percentRange(wilson, n)],
     some && ["First and last day with new seedlings", `${dayText(course.first_day)} and ${dayText(course.last_day)}`],
-    some && ["Day with most new seedlings", `${dayText(course.peak_day)} (${grouped(most.fresh)} new)`],
+    some && [`Day with most new seedlings (${grouped(most.fresh)})`, dayText(course.peak_day)],
     some && ["Half of them up, T50 (Farooq)", k === 1 ? "none with one seedling" : foundText(course.t50_farooq)],
     some && ["Half of them up, T50 (Coolbear)", k === 1 ? "none with one seedling" : foundText(course.t50_coolbear)],
     some && [`Mean time to come up, ${grouped(k)} ${k === 1 ? "seedling" : "seedlings"}`, lengthText(course.mean_days)],
@@ -85,13 +85,13 @@ function finished(answer) {
 function judgeLink({ k, n, values: { days } }) {
   const link = element("a", "judge-count", "Judge the final count");
   link.href = `../../calculator/#count=1&r=${n},${k}&day=${Math.floor(days.at(-1))}`;
-  return element("p", "", link, ": is the lot good enough, and how many to sow?");
+  return element("p", "judge", link, ": is the lot good enough, and how many to sow?");
 }
 
 function dataTable({ n, totals, values: { days, fresh, date } }) {
-  const head = ["Day", ...(date === null ? [] : ["Date"]), "New", "Total", "Of the seeds set"];
-  const rows = days.map((day, i) => [dayText(day), ...(date === null ? [] : [longDate(dateOf(date, day))]), grouped(fresh[i]), grouped(totals[i]), percentOfCount(totals[i], n)]);
-  return table(`Seedlings at each count, of ${grouped(n)} ${n === 1 ? "seed" : "seeds"} set`, head, rows);
+  const head = ["Day", ...(date === null ? [] : ["Date"]), "New", "Total", "Percent"];
+  const rows = days.map((day, i) => [dayText(day), ...(date === null ? [] : [shortDate(date, day)]), grouped(fresh[i]), grouped(totals[i]), percentOfCount(totals[i], n)]);
+  return table(`Seedlings at each count, and the total in percent of ${n === 1 ? "the one seed" : `the ${grouped(n)} seeds`} set`, head, rows);
 }
 
 /** What mountCalculator shows of an answer. */

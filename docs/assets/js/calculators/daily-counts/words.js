@@ -31,6 +31,11 @@ export function dateOf(start, day) {
   return new Date(Date.UTC(year, month - 1, date + Math.floor(day))).toISOString().slice(0, 10);
 }
 
+/** The date of a day in the reader's own short form, for tables: "18 Mar 2027". */
+export function shortDate(start, day) {
+  return new Intl.DateTimeFormat(undefined, { dateStyle: "medium", timeZone: "UTC" }).format(new Date(dateOf(start, day)));
+}
+
 /** "day 6", or "day 6 (18 March 2027)" where the start is known. */
 export function dayAndDate(day, start) {
   return `day ${dayText(day)}${start === null ? "" : ` (${longDate(dateOf(start, day))})`}`;

@@ -19,7 +19,7 @@ export function workings({ values, k, n, live, perGram }) {
     );
   }
   if (values.where === "row") {
-    told.push(["In a row", "Plants: length over spacing, and one more for the far end. The sowing distance is the length over one less than the seeds."]);
+    told.push(["In a row", "Plants: length over spacing, and one more for the far end. To thin: plants to expect less that number. The sowing distance is the length over one less than the seeds."]);
   }
   if (live !== null) told.push(["Pure live seed", "Purity times germination. For so much pure live seed take the amount over that share."]);
   if (perGram !== null || values.handGrams !== null) told.push(["Weight", "Seeds over seeds per gram, and over the purity where one is typed. One ounce is 28.3495 g, one pound 453.592 g."]);

@@ -56,7 +56,7 @@ function rowRows(answer) {
     ["Seeds to sow", grouped(plan.seeds)],
     plan.distance && ["A seed about every", distanceText(plan.distance, values.spacingUnit)],
     ["Plants to expect (90 % range)", expectedText(plan.expected)],
-    ["To thin, on average", averageText(plan.thinned)],
+    ["To thin (plants to expect, less places)", averageText(plan.thinned)],
     plan.known && [`Seeds if ${foundText(answer)} were certain`, grouped(plan.known)],
   ];
 }

@@ -8,7 +8,7 @@ const MM_PER_INCH = 25.4;
 const MUCH = 50; // so many more seeds than the percentage asks for are better spent on a larger test
 const LARGE_TEST = 100; // from here on a low percentage is the lot's own, not the test's
 
-export const count = (number, one, many = `${one}s`) => `${grouped(number)} ${number === 1 ? one : many}`;
+const count = (number, one, many = `${one}s`) => `${grouped(number)} ${number === 1 ? one : many}`;
 export const seedsText = (number) => count(number, "seed");
 export const plantsText = (number) => count(number, "plant");
 export const cellsText = (number) => count(number, "cell");
@@ -59,6 +59,7 @@ export function distanceText(mm, unit) {
 
 const stood = ({ values }) => (values.factor < 1 ? `, if ${shareText(values.factor)} of test seedlings also come up there` : "");
 
+/** What to sow, in one sentence; or why it can’t be said. */
 export function headline(answer) {
   const { values, plan } = answer;
   if (plan === null) return noPlan(answer);
@@ -97,6 +98,7 @@ function thinText(thinned, values) {
   return `Thin to one every ${spacingText(values)}: ${aboutText(thinned)} to take out.`;
 }
 
+/** The wanted spacing as typed. */
 export function spacingText({ typedSpacing, spacingUnit }) {
   return `${typedSpacing} ${spacingUnit}`;
 }

@@ -1,0 +1,140 @@
+"""The command `lots`: a file of lots and tests judged, shown, and written as CSV and as a sheet to print."""
+
+from __future__ import annotations
+
+import contextlib
+import gc
+import os
+import re
+import sys
+import tempfile
+from collections.abc import Iterable
+from datetime import date
+from pathlib import Path
+
+from .lots import catalogue_of, data_of, judge_lots, read_lots
+from .lots.dates import ISO, is_day
+from .lots.judge import by_need
+from .lots.sheet import sheet_html
+from .lots.words import grouped, number_text
+from .lots.write import MOST_ON_TERMINAL, csv_lines, problem_line, summary, tally, terminal_table, verdicts_text
+from .model import load
+from .problem import as_text
+from .progress import Progress
+
+MOST_PROBLEMS_ON_TERMINAL = 200
+PERCENT = re.compile(r"[0-9]{1,3}([.][0-9])?")
+GOOD, SOME_LEFT_OUT, NOTHING_READ = 0, 1, 2
+
+
+def say(text: str) -> None:
+    print(text, file=sys.stderr, flush=True)
+
+
+def run(root: Path, file: Path, out: Path | None = None, line: str | None = None, today: str | None = None) -> int:
+    """Judge `file`. Exit status: 0 all rows were good, 1 some were left out, 2 nothing could be read or written.
+
+    `line` and `today` are as typed: percent and ISO day; the library's line and this day when not given.
+    """
+    gc.disable()  # a long file makes many small things that all stay: looking for refuse among them takes half the time
+    try:
+        return _run(root, file, out, line, today)
+    finally:
+        gc.enable()
+
+
+def _run(root: Path, file: Path, out: Path | None, line: str | None, today: str | None) -> int:
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")  # a lot's name may have letters that the terminal lacks
+    if line is not None and not (PERCENT.fullmatch(line) and float(line) <= 100):
+        say(f"--line {line}: not a percentage. Write 0 to 100, such as 70 or 72.5.")
+        return NOTHING_READ
+    if today is not None and not (ISO.fullmatch(today) and is_day(*map(int, today.split("-")))):
+        say(f"--today {today}: not a day. Write year, month and day: 2026-03-12.")
+        return NOTHING_READ
+    try:
+        raw = file.read_bytes()
+    except OSError as error:
+        say(f"{file} cannot be read: {error.strerror}. Check the name and where the file is.")
+        return NOTHING_READ
+    reference, problems = load(root)
+    if reference is None:
+        say(as_text(problems) + "\nThe reference’s own data has problems; mend them first.")
+        return NOTHING_READ
+    catalogue = catalogue_of(data_of(reference))
+    percent = catalogue.lending_line if line is None else float(line)
+    today = today or date.today().isoformat()
+    reading = read_lots(raw, file.name, catalogue, today, _progress("lines read"))
+    del raw
+    _tell_problems(reading.problems)
+    if not reading.lots:
+        say("No lot could be read; nothing was written.")
+        return NOTHING_READ
+    results = list(judge_lots(reading, catalogue, percent, today, _progress("lots judged")))
+    needed = by_need(results)
+    verdicts = tally(results)
+    said = summary(reading, verdicts)
+    print(terminal_table(needed))
+    print(f"\n{said} {verdicts_text(verdicts)} Lending line {number_text(percent)} %.")
+    demo = root / "data" / "demo" / "lots.csv"
+    invented = catalogue.library_invented and demo.exists() and file.samefile(demo)
+    folder = out or (root / "build" / "lots" if (root / "data").resolve() in file.resolve().parents else file.parent)
+    sheet = sheet_html(needed, reading.problems, name=file.name, library=catalogue.library_name, line=percent, today=today, invented=invented, verdicts=verdicts, said=said)
+    written = {f"{file.stem}-results.csv": csv_lines(results), f"{file.stem}-sheet.html": sheet}
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        for name, pieces in written.items():
+            _write(folder / name, pieces, file)
+    except OSError as error:
+        say(f"The results cannot be written into {folder}: {error.strerror or error}. Name another folder with --out.")
+        return NOTHING_READ
+    if len(results) > MOST_ON_TERMINAL:
+        print(f"The first {MOST_ON_TERMINAL} lots, those that need action first. All {grouped(len(results))} are in:")
+    for name in written:
+        print(f"  {folder / name}")
+    return SOME_LEFT_OUT if reading.left_out else GOOD
+
+
+def _tell_problems(problems) -> None:
+    """On the error stream; a terminal gets the first of very many."""
+    shown = problems[:MOST_PROBLEMS_ON_TERMINAL] if sys.stderr.isatty() else problems
+    for problem in shown:
+        print(problem_line(problem), file=sys.stderr)
+    if len(shown) < len(problems):
+        say(f"And {grouped(len(problems) - len(shown))} more. Add 2> problems.txt to the command to get them all in a file.")
+
+
+def _progress(what: str):
+    """A function (done, total) that says how far a long step is, on a terminal only."""
+    counter = Progress()
+    counter.start(what)
+
+    def tell(done: int, total: int) -> None:
+        counter.done = max(done - 1, 0)
+        counter.step(total)
+
+    return tell if sys.stderr.isatty() else lambda done, total: None
+
+
+def _write(path: Path, pieces: Iterable[str], source: Path) -> None:
+    """Write the pieces to a temporary file, then give it its name: a failure leaves what was there."""
+    if path.exists() and path.samefile(source):
+        raise OSError(f"{path.name} is the file that was read")
+    handle, temporary = tempfile.mkstemp(prefix=f".{path.name}.", dir=path.parent)
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8", newline="") as file:
+            file.writelines(pieces)
+        os.chmod(temporary, 0o666 & ~_mask())
+        os.replace(temporary, path)
+    except BaseException:
+        with contextlib.suppress(OSError):
+            os.unlink(temporary)
+        raise
+
+
+def _mask() -> int:
+    """The process's mask for new files; it can only be read by setting it."""
+    mask = os.umask(0)
+    os.umask(mask)
+    return mask
