@@ -17,7 +17,15 @@ from .lots.dates import ISO, is_day
 from .lots.judge import by_need
 from .lots.sheet import sheet_html
 from .lots.words import grouped, number_text
-from .lots.write import MOST_ON_TERMINAL, csv_lines, problem_line, summary, tally, terminal_table, verdicts_text
+from .lots.write import (
+    MOST_ON_TERMINAL,
+    csv_lines,
+    problem_line,
+    summary,
+    tally,
+    terminal_table,
+    verdicts_text,
+)
 from .model import load
 from .problem import as_text
 from .progress import Progress

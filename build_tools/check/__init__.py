@@ -6,7 +6,14 @@ from pathlib import Path
 
 from ..problem import Problem
 from ..read import DataTree, read_tree
-from . import cell_rules, cross_rules, demo_rules, evidence_rules, meaning_rules, table_rules  # noqa: F401  (importing registers the rules)
+from . import (  # noqa: F401  (importing registers the rules)
+    cell_rules,
+    cross_rules,
+    demo_rules,
+    evidence_rules,
+    meaning_rules,
+    table_rules,
+)
 from .registry import RULES
 from .schema_rules import SchemaSet, check_schemas
 

@@ -17,10 +17,20 @@ from ..science.proportions import z_for_confidence
 from .agreement import Agreement
 from .catalogue import Catalogue
 from .columns import (
-    DO_NOT_LEND, EVEN_CHANCE, GOOD_CHANCE, HOLD, LEND, LEND_MARKED, POOR_CHANCE, REPEAT, TEST, TEST_DUE, VERDICTS,
+    DO_NOT_LEND,
+    EVEN_CHANCE,
+    GOOD_CHANCE,
+    HOLD,
+    LEND,
+    LEND_MARKED,
+    POOR_CHANCE,
+    REPEAT,
+    TEST,
+    TEST_DUE,
+    VERDICTS,
 )
 from .dates import add_months
-from .gather import Lot
+from .gather import Lot, Test
 from .read import Reading
 from .sentences import count_text, sentence
 from .words import chance_text, number_text, percent_digits, percent_of_count
@@ -67,26 +77,24 @@ class Count(NamedTuple):
 
 def judge_lots(reading: Reading, catalogue: Catalogue, line: float, today: str, progress: Callable[[int, int], None] = lambda done, total: None) -> Iterator[Result]:
     """A Result for each lot, in the order of `reading.lots`. `line` is the lending line in percent, 0..100."""
-    judge = Judge(catalogue, line, today, _last_counts(reading.lots.values()))
+    judge = Judge(catalogue, line, today, reading.lots.values())
     for done, lot in enumerate(reading.lots.values()):
         if done % EVERY == 0:
             progress(done, len(reading.lots))
         yield judge.result(lot)
 
 
-def _last_counts(lots: Iterable[Lot]) -> set[tuple[int, int]]:
-    """(normal, seeds) of every lot's last test."""
-    return {(lot.tests[-1].normal, lot.tests[-1].seeds) for lot in lots if lot.tests}
-
-
 class Judge:
-    """Judges lots one by one; all counts that occur are worked out together first."""
+    """Judges lots one by one; the counts and replicates that occur in `lots` are worked out together first."""
 
-    def __init__(self, catalogue: Catalogue, line: float, today: str, counts: Iterable[tuple[int, int]]):
+    def __init__(self, catalogue: Catalogue, line: float, today: str, lots: Iterable[Lot] = ()):
         self.catalogue, self.line, self.today = catalogue, line, today
         self.line_text = number_text(line)
-        self.counts = counts_of(sorted(counts), line)
+        tested = [lot.tests for lot in lots if lot.tests]
+        self.counts = counts_of(sorted({(tests[-1].normal, tests[-1].seeds) for tests in tested}), line)
         self.agreement = Agreement(catalogue.replicate_range, catalogue.two_test_range)
+        self.agreement.learn(tests[-1].replicates for tests in tested if len(tests[-1].replicates) > 1)
+        self.agreement.learn(last_two(tests) for tests in tested if len(tests) > 1)
         self.months: dict[tuple, int] = {}
         self.dates: dict[tuple[str, int], str] = {}
 
@@ -99,7 +107,7 @@ class Judge:
         k, n = last.normal, last.seeds
         count = self.counts[k, n]
         agree = len(last.replicates) == 1 or self.agreement.replicates(last.replicates)
-        earlier = self._earlier(lot, k, n)
+        earlier = self._earlier(lot)
         verdict = count.verdict if agree else REPEAT
         next_test = ""
         if verdict in (HOLD, REPEAT):
@@ -113,12 +121,10 @@ class Judge:
         words = sentence(lot, verdict, self, count, next_test, earlier)
         return Result(*about, last.tested, str(n), str(k), count.percent, count.low, count.high, self.line_text, count.chance, replicates, earlier, verdict, next_test, words)
 
-    def _earlier(self, lot: Lot, k: int, n: int) -> str:
+    def _earlier(self, lot: Lot) -> str:
         if len(lot.tests) < 2:
             return ""
-        before = lot.tests[-2]
-        agree = self.agreement.tests((before.seeds, before.normal), (n, k))
-        return "agrees" if agree else "differs"
+        return "agrees" if self.agreement.tests(last_two(lot.tests)) else "differs"
 
     def _months(self, k: int, n: int, lot: Lot, verdict: str) -> int:
         key = k, n, lot.crop, lot.storage, verdict
@@ -131,6 +137,12 @@ class Judge:
         if key not in self.dates:
             self.dates[key] = add_months(tested, months)
         return self.dates[key]
+
+
+def last_two(tests: tuple[Test, ...]) -> tuple[tuple[int, int], ...]:
+    """(seeds, normal) of the last two tests, in rising order."""
+    before, last = (tests[-2].seeds, tests[-2].normal), (tests[-1].seeds, tests[-1].normal)
+    return (before, last) if before <= last else (last, before)
 
 
 def months_until_test(catalogue: Catalogue, line: float, k: int, n: int, crop: str, storage: str, verdict: str) -> int:

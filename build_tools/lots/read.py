@@ -120,8 +120,10 @@ class _Reader:
 
     def _prepare(self) -> None:
         """What each row needs, looked up once. A column that is not there is read from an empty cell put at the end."""
-        self.place = {name: self.places.get(name, -1) for name in NAMES}
-        self.count_cells = itemgetter(*(self.place[name] for name in COUNTS))
+        read, place = self.cells.read, {name: self.places.get(name, -1) for name in NAMES}
+        self.texts = itemgetter(*(place[name] for name in ("lot", "crop", "variety", "harvested", "storage", "tested")))
+        self.count_cells = itemgetter(*(place[name] for name in COUNTS))
+        self.crop, self.variety, self.harvested, self.storage, self.tested, self.counts = (read[name] for name in ("crop", "variety", "harvested", "storage", "tested", "counts"))
 
     def _row(self, line: int, cells: list[str]) -> None:
         reading = self.reading
@@ -132,17 +134,17 @@ class _Reader:
                 self._leave_out(cells, line, [(ROW, (f"{len(cells)} cells in this row, {len(self.columns)} in the header.", f"Look for a missing {word}, or for a {word} inside a text, which then needs quotes around it."))])
             return
         cells.append("")
-        place, read = self.place, self.cells.read
-        lot, wrong_lot = self.cells.lot(cells[place["lot"]])
+        lot, crop, variety, harvested, storage, tested = self.texts(cells)
+        lot, wrong_lot = self.cells.lot(lot)
         if wrong_lot and not any(map(tidy, cells)):
             return
         reading.rows += 1
-        crop, wrong_crop = read["crop"][cells[place["crop"]]]
-        variety, wrong_variety = read["variety"][cells[place["variety"]]]
-        harvested, wrong_harvest = read["harvested"][cells[place["harvested"]]]
-        storage, wrong_storage = read["storage"][cells[place["storage"]]]
-        tested, wrong_date = read["tested"][cells[place["tested"]]]
-        counts, wrong_counts = read["counts"][tested != "", self.count_cells(cells)]
+        crop, wrong_crop = self.crop[crop]
+        variety, wrong_variety = self.variety[variety]
+        harvested, wrong_harvest = self.harvested[harvested]
+        storage, wrong_storage = self.storage[storage]
+        tested, wrong_date = self.tested[tested]
+        counts, wrong_counts = self.counts[tested != "", self.count_cells(cells)]
         if wrong_lot or wrong_crop or wrong_variety or wrong_harvest or wrong_storage or wrong_date or wrong_counts:
             named = (("lot", wrong_lot), ("crop", wrong_crop), ("variety", wrong_variety), ("harvested", wrong_harvest), ("storage", wrong_storage), ("tested", wrong_date))
             self._leave_out(cells, line, [(name, wrong) for name, wrong in named if wrong] + wrong_counts)

@@ -1,7 +1,7 @@
 """The quick verdicts on replicates and tests are those of science/replicates and science/repeated_tests.
 
 These are held against 7 CFR 201.55 and Miles 1963 in tests/science; here it is the sameness that counts: every outcome of
-small designs, and a wide sample of larger ones, each asked of one memory so that what it has learned is tried as well.
+small designs, and a wide sample of larger ones, learned together as for a long file, and asked one by one.
 """
 
 from __future__ import annotations
@@ -11,9 +11,13 @@ import random
 
 import pytest
 
-from build_tools.lots.agreement import Agreement
+from build_tools.lots.agreement import Agreement, chances
 from build_tools.science.repeated_tests import judge_tests
-from build_tools.science.replicates import EXACT_SEEDS, judge_replicates
+from build_tools.science.replicates import (
+    EXACT_SEEDS,
+    chance_of_range,
+    judge_replicates,
+)
 
 
 @pytest.fixture
@@ -25,34 +29,47 @@ def truth(pairs, catalogue):
     return judge_replicates([k for _, k in pairs], [n for n, _ in pairs], catalogue.replicate_range)["agree"]
 
 
-def pooled(pairs):
-    return sum(k for _, k in pairs), sum(n for n, _ in pairs)
-
-
 @pytest.mark.parametrize("sizes", [(1, 1), (2, 3), (5, 5), (10, 10), (6, 9), (4, 4, 4), (3, 5, 8), (6, 6, 6), (3, 3, 3, 3), (2, 4, 4, 5), (2,) * 6, (1,) * 8], ids=str)
 def test_every_outcome_of_small_designs(sizes, agreement, catalogue):
-    outcomes = list(itertools.product(*(range(n + 1) for n in sizes)))
+    outcomes = [tuple(sorted(zip(sizes, counts, strict=True))) for counts in itertools.product(*(range(n + 1) for n in sizes))]
     random.Random(1).shuffle(outcomes)
-    asked = wrong = 0
-    for counts in outcomes:
-        pairs = tuple(sorted(zip(sizes, counts, strict=True)))
-        asked += 1
-        wrong += agreement.replicates(pairs) != truth(pairs, catalogue)
-    assert asked == len(outcomes) and wrong == 0
+    wanted = [truth(pairs, catalogue) for pairs in outcomes]
+    alone = Agreement(catalogue.replicate_range, catalogue.two_test_range)
+    assert [alone.replicates(pairs) for pairs in outcomes] == wanted
+    agreement.learn(outcomes)
+    assert len(agreement._by_chance) == len(set(outcomes)), "all were learned together"
+    assert [agreement.replicates(pairs) for pairs in outcomes] == wanted
+
+
+@pytest.mark.parametrize("sizes", [(7, 7), (25, 50), (10, 25, 50), (20, 20, 20)], ids=str)
+def test_the_chances_themselves(sizes):
+    rng = random.Random(2)
+    counts = [[rng.randint(0, n) for n in sizes] for _ in range(60)] + [[0] * len(sizes), list(sizes)]
+    for row, chance in zip(counts, chances(counts, sizes), strict=True):
+        assert chance == pytest.approx(chance_of_range(row, sizes), abs=1e-11)
+
+
+def test_long_lists_are_worked_out_in_parts(monkeypatch):
+    rng = random.Random(4)
+    counts = [[rng.randint(0, 10) for _ in range(3)] for _ in range(50)]
+    whole = chances(counts, (10, 10, 10))
+    monkeypatch.setattr("build_tools.lots.agreement.MOST_CELLS", 40)
+    assert chances(counts, (10, 10, 10)).tolist() == whole.tolist()
 
 
 @pytest.mark.parametrize("seed", range(4))
 def test_a_wide_sample_of_larger_designs(seed, agreement, catalogue):
     rng = random.Random(seed)
-    verdicts = []
+    outcomes = []
     for _ in range(250):
         replicates = rng.randint(2, 8)
         sizes = [rng.choice([10, 25, 50, 100])] * replicates if rng.random() < 0.5 else [rng.choice([10, 20, 25, 40, 50, 100]) for _ in range(replicates)]
         good, spread = rng.betavariate(5, 2), rng.choice([0, 0.1, 0.2])
         counts = [sum(rng.random() < min(1, max(0, good + shift)) for _ in range(n)) for n, shift in ((n, rng.uniform(-spread, spread)) for n in sizes)]
-        pairs = tuple(sorted(zip(sizes, counts, strict=True)))
-        verdicts.append(truth(pairs, catalogue))
-        assert agreement.replicates(pairs) == verdicts[-1], pairs
+        outcomes.append(tuple(sorted(zip(sizes, counts, strict=True))))
+    agreement.learn(outcomes)
+    verdicts = [truth(pairs, catalogue) for pairs in outcomes]
+    assert [agreement.replicates(pairs) for pairs in outcomes] == verdicts
     assert 10 < sum(verdicts) < 240, "the sample holds both kinds"
 
 
@@ -74,7 +91,7 @@ def test_two_tests_are_judged_as_repeated_tests_are(agreement, catalogue):
         first, second = ((n, min(n, max(0, round(rng.gauss(n * good, 0.06 * n))))) for n in sizes)
         wanted = judge_tests([first[1], second[1]], [first[0], second[0]], catalogue.two_test_range)["agree"]
         seen.add((wanted, sizes == [400, 400]))
-        assert agreement.tests(first, second) == agreement.tests(second, first) == wanted, (first, second)
+        assert agreement.tests(tuple(sorted((first, second)))) == wanted, (first, second)
     assert len(seen) == 4
 
 

@@ -11,7 +11,14 @@ import shutil
 
 import pytest
 
-from build_tools.lots.columns import COLUMNS, COUNTS, HEADINGS_NEEDED, OTHER_WORDS, RESULT_COLUMNS, VERDICTS
+from build_tools.lots.columns import (
+    COLUMNS,
+    COUNTS,
+    HEADINGS_NEEDED,
+    OTHER_WORDS,
+    RESULT_COLUMNS,
+    VERDICTS,
+)
 from build_tools.lots.judge import by_need, judge_lots
 from build_tools.lots.read import read_lots
 from build_tools.lots.write import summary, tally, verdicts_text

@@ -12,9 +12,26 @@ import pytest
 from build_tools.lots import RESULT_COLUMNS, VERDICTS, judge_lots
 from build_tools.lots.judge import Result, by_need
 from build_tools.lots.sheet import sheet_html
-from build_tools.lots.write import csv_cell, csv_lines, problems_text, summary, tally, terminal_table, verdicts_text
+from build_tools.lots.write import (
+    csv_cell,
+    csv_lines,
+    problems_text,
+    summary,
+    tally,
+    terminal_table,
+    verdicts_text,
+)
 from build_tools.render.downloads import csv_text, guarded
-from tests.lots.files import HEADER, TODAY, file_of, judged, many_lots, read, row, written
+from tests.lots.files import (
+    HEADER,
+    TODAY,
+    file_of,
+    judged,
+    many_lots,
+    read,
+    row,
+    written,
+)
 
 NASTY = ["=1+1", "+1", "-x", "@cmd", "-", "-5", 'say "x"', "a,b", "<b>&amp;", "é", "=HYPERLINK(\"x\")", "a;b", "'quoted'", "-5 to 3", "1.5", "=", "<script>alert(1)</script>"]
 

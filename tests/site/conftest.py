@@ -49,13 +49,24 @@ def site(built):
         yield base
 
 
-@pytest.fixture
-def page(browser):
-    """A page in a context of its own; fails the test on console errors or foreign requests."""
+@pytest.fixture(scope="session")
+def watched(browser):
+    """One context for all pages: the site's own files are fetched and compiled once, not for every test."""
     with watched_context(
         browser, locale="en-GB", viewport={"width": 1280, "height": 900},
         permissions=["clipboard-read", "clipboard-write"],
     ) as (context, trouble):
-        page = context.new_page()
-        yield page
-        assert trouble == []
+        yield context, trouble
+
+
+@pytest.fixture
+def page(watched):
+    """A tab of its own with nothing remembered; fails the test on console errors or foreign requests."""
+    context, trouble = watched
+    trouble.clear()
+    page = context.new_page()
+    yield page
+    if page.url.startswith("http"):
+        page.evaluate("localStorage.clear()")
+    page.close()
+    assert trouble == []

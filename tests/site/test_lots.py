@@ -118,6 +118,8 @@ def test_an_own_file_with_bad_rows(lots, catalogue):
     assert lots.problems[0] == "Line 3, normal: 99 normal seedlings from 50 seeds cannot be. Check both numbers: seedlings are at most the seeds set."
     assert lots.problems[1].startswith("Line 4, tested: “12/03/2026” can be read as 2026-03-12 or as 2026-12-03.")
     assert lots.problems[2] == "Line 5, crop: “Tomatto” is no crop of this reference. Did you mean “Tomato”?"
+    lots.section.get_by_role("link", name="Rows left out").click()
+    assert lots.section.locator(".lots-problems-heading").bounding_box()["y"] < 400
     name, saved = lots.saved("Save the problems as text")
     assert name == "my lots-problems.txt" and saved.decode() == written(raw, "my lots.csv", catalogue, 70)[1]
     assert lots.saved("Save as CSV")[1].decode() == written(raw, "my lots.csv", catalogue, 70)[0]

@@ -3,7 +3,12 @@
 from __future__ import annotations
 
 from ...model.reference import Reference
-from ...science.plans import fixed_plan, operating_characteristic, seeds_for_half_width, sequential_plan
+from ...science.plans import (
+    fixed_plan,
+    operating_characteristic,
+    seeds_for_half_width,
+    sequential_plan,
+)
 from . import Calculator, frame_context
 
 EXPECTED = (50, 80, 90)

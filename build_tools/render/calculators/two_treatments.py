@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from ...model.reference import Reference
 from ...science.two_treatments import least_shown
 from . import Calculator, frame_context
 

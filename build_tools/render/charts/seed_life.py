@@ -8,7 +8,6 @@ from ...model.reference import Crop, Reference
 from ..wording import source_label, years
 from .scale import Linear
 
-
 ROW = 40  # pixels
 
 

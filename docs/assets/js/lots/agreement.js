@@ -1,5 +1,5 @@
 // Do replicates, or two tests, agree? The verdicts of science/replicates and science/repeated_tests, quickly.
-// Twin of build_tools/lots/agreement.py, where the way is described.
+// Twin of build_tools/lots/agreement.py. There all outcomes of a file are worked out together; here, one by one, what is known is kept.
 
 import { FULL_TEST, judgeTests } from "../science/repeated_tests.js";
 import { EXACT_SEEDS, LEVEL, chanceOfRange, judgeReplicates, publishedLimit } from "../science/replicates.js";

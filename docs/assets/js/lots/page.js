@@ -162,6 +162,8 @@ function showProblems() {
   const { problems, problemCount, leftOut } = done;
   part("problems").hidden = problemCount === 0;
   part("problems-heading").textContent = leftOut > 0 || done.lots === 0 ? "Rows left out" : "Notes on the file";
+  part("jump").hidden = problemCount === 0;
+  part("jump").querySelector("a").textContent = part("problems-heading").textContent;
   part("problem-list").replaceChildren(...problems.map(problemItem));
   part("problems-more").textContent = problemCount > problems.length
     ? `These are the first ${problems.length} of ${grouped(problemCount)}. All are in the file of problems.` : "";
