@@ -6,6 +6,15 @@ import re
 
 from tests.site.browser import watched_context
 
+# All folds closed, as on a page just opened; then the entry of the fragment.
+BY_FRAGMENT = """async (fragment) => {
+  for (const fold of document.querySelectorAll(".calculator details")) fold.open = false;
+  history.replaceState(null, "", location.pathname);
+  location.hash = fragment;
+  await new Promise((done) => setTimeout(done, 30));
+  await new Promise((done) => requestAnimationFrame(done));
+}"""
+
 
 class Sheet:
     """An open calculator page: typing into fields by their labels, reading the answer."""
@@ -16,7 +25,12 @@ class Sheet:
 
     @classmethod
     def open(cls, page, address):
-        page.goto(address)
+        """Open an address; an entry of the page at hand by its fragment alone, as a shared link does."""
+        base, _, fragment = address.partition("#")
+        if fragment and page.url.partition("#")[0] == base and page.locator("section.calculator .headline, section.calculator .stale-note").count():
+            page.evaluate(BY_FRAGMENT, "#" + fragment)
+        else:
+            page.goto(address)
         page.locator(".headline, .stale-note").first.wait_for()
         return cls(page)
 
@@ -96,14 +110,14 @@ def fields_of(page):
 def check_print(sheet, paper):
     """The printed sheet holds inputs, answer and link, and is one page."""
     page = sheet.page
-    page.evaluate("window.print = () => { window.printed = true; }")
+    page.evaluate("window.printed = false; window.print = () => { window.printed = true; };")
     page.get_by_role("button", name="Print result").click()
     assert page.evaluate("window.printed")
     page.emulate_media(media="print")
     visible = page.evaluate("document.body.innerText")
     assert sheet.headline in visible and "=1&" in visible.replace("\n", "")
     assert not page.locator("form.calculator-form").is_visible() and not page.locator("h1").is_visible()
-    page.emulate_media(media=None)
+    page.emulate_media(media="null")
     margin = dict.fromkeys(("top", "right", "bottom", "left"), "15mm")
     pages = len(re.findall(rb"/Type\s*/Page\b(?!s)", page.pdf(format=paper, margin=margin)))
     page.evaluate("window.dispatchEvent(new Event('afterprint'))")

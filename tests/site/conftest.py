@@ -59,14 +59,25 @@ def watched(browser):
         yield context, trouble
 
 
+@pytest.fixture(scope="session")
+def tab(watched):
+    """The one tab that tests take turns with."""
+    return watched[0].new_page()
+
+
 @pytest.fixture
-def page(watched):
-    """A tab of its own with nothing remembered; fails the test on console errors or foreign requests."""
-    context, trouble = watched
+def page(watched, tab, request):
+    """The tab, with nothing remembered from the test before; fails the test on console errors or foreign requests.
+
+    Modules that open calculators as a Sheet go on with the page as it is; for others it is emptied.
+    """
+    trouble = watched[1]
     trouble.clear()
-    page = context.new_page()
-    yield page
-    if page.url.startswith("http"):
-        page.evaluate("localStorage.clear()")
-    page.close()
+    tab.set_viewport_size({"width": 1280, "height": 900})
+    tab.emulate_media(media="null")
+    yield tab
+    if tab.url.startswith("http"):
+        tab.evaluate("() => { localStorage.clear(); sessionStorage.clear(); }")
+    if not hasattr(request.module, "Sheet"):
+        tab.goto("about:blank")
     assert trouble == []

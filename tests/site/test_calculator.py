@@ -437,7 +437,7 @@ def test_printed_result_is_one_page(page, site, path, paper, rest):
     assert page.locator(".packet-line").inner_text() in visible
     assert not page.locator("form.calculator-form").is_visible()
     assert not page.locator("h1").is_visible()
-    page.emulate_media(media=None)
+    page.emulate_media(media="null")
     margin = {side: "15mm" for side in ("top", "right", "bottom", "left")}
     sheet = page.pdf(format=paper, margin=margin)
     assert len(re.findall(rb"/Type\s*/Page\b(?!s)", sheet)) == 1

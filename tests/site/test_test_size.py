@@ -76,7 +76,7 @@ def test_tally_sheet_is_one_page_to_fill_in(lots):
     visible = page.evaluate("document.body.innerText")
     assert visible.startswith("Germination test in tens") and "15 or fewer" in visible and "Harvested" in visible
     assert "How this is worked out" not in visible and lots.headline not in visible
-    page.emulate_media(media=None)
+    page.emulate_media(media="null")
     assert page.pdf(format="A4").count(b"/Type /Page\n") == 1
     page.evaluate("window.dispatchEvent(new Event('afterprint'))")
     assert page.locator("section.calculator[data-only]").count() == 0
