@@ -56,7 +56,11 @@ def gather(rows: dict[str, list[Row]], marked: set[str], catalogue: Catalogue, r
     """Fill `reading.lots` from the rows by lot; `problem(line, column, message, hint, level)` takes what does not fit."""
     for name, of_lot in rows.items():
         first = of_lot[0]
-        other = next((row for row in of_lot if row.crop != first.crop), None) if len(of_lot) > 1 else None
+        if len(of_lot) == 1:
+            tests = (_test(first.tested, of_lot),) if first.tested else ()
+            reading.lots[name] = Lot(name, *first[1:5], tests, name in marked)
+            continue
+        other = next((row for row in of_lot if row.crop != first.crop), None)
         if other:
             here, there = catalogue.crops[other.crop].name, catalogue.crops[first.crop].name
             problem(other.line, "crop", f"Lot {quoted(name)} is {here} here and {there} in line {first.line}.", f"Give each crop a lot of its own, or mend the name. Until then all rows of this lot are left out ({len(of_lot)}).")
@@ -84,9 +88,9 @@ def _test(tested: str, rows: list[Row]) -> Test:
     if len(rows) == 1:
         (row,) = rows
         return Test(tested, row.seeds, row.normal, ((row.seeds, row.normal),), row.hard, row.fresh)
-    replicates = tuple(sorted([(row.seeds, row.normal) for row in rows]))
-    sums = [sum(numbers) for numbers in zip(*(row[6:] for row in rows), strict=True)]
-    return Test(tested, sums[0], sums[1], replicates, sums[2], sums[3])
+    replicates = tuple(sorted([row[6:8] for row in rows]))
+    seeds, normal, hard, fresh = map(sum, zip(*[row[6:] for row in rows], strict=True))
+    return Test(tested, seeds, normal, replicates, hard, fresh)
 
 
 def _described(name: str, rows: list[Row], problem) -> tuple[str, str, str]:

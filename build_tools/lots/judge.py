@@ -33,7 +33,7 @@ from .dates import add_months
 from .gather import Lot, Test
 from .read import Reading
 from .sentences import count_text, sentence
-from .words import chance_text, number_text, percent_digits, percent_of_count
+from .words import chance_in_words, chance_text, number_text, percent_digits, percent_of_count
 
 # Python and the browser differ in the last digit; what falls on a limit falls on it in both.
 SLACK = 1e-9
@@ -73,6 +73,7 @@ class Count(NamedTuple):
     chance: str
     verdict: str
     text: str
+    reaches: str
 
 
 def judge_lots(reading: Reading, catalogue: Catalogue, line: float, today: str, progress: Callable[[int, int], None] = lambda done, total: None) -> Iterator[Result]:
@@ -102,7 +103,7 @@ class Judge:
         crop = self.catalogue.crops[lot.crop]
         about = lot.name, crop.name, lot.variety, lot.harvested, lot.storage, str(len(lot.tests))
         if not lot.tests:
-            return Result(*about, "", "", "", "", "", "", self.line_text, "", "", "", TEST, self.today, sentence(lot, TEST, self))
+            return Result(*about, "", "", "", "", "", "", self.line_text, "", "", "", TEST, self.today, sentence(lot, TEST))
         last = lot.tests[-1]
         k, n = last.normal, last.seeds
         count = self.counts[k, n]
@@ -118,7 +119,7 @@ class Judge:
             if next_test < self.today:
                 verdict = TEST_DUE
         replicates = "one" if len(last.replicates) == 1 else "agree" if agree else "do not agree"
-        words = sentence(lot, verdict, self, count, next_test, earlier)
+        words = sentence(lot, verdict, count, next_test, earlier)
         return Result(*about, last.tested, str(n), str(k), count.percent, count.low, count.high, self.line_text, count.chance, replicates, earlier, verdict, next_test, words)
 
     def _earlier(self, lot: Lot) -> str:
@@ -181,7 +182,9 @@ def counts_of(pairs: list[tuple[int, int]], line: float) -> dict[tuple[int, int]
     for (normal, seeds), low, high, chance in zip(pairs, lows.tolist(), highs.tolist(), chances.tolist(), strict=True):
         low_text, high_text = percent_digits(low, seeds), percent_digits(high, seeds)
         text = count_text(normal, seeds, low_text, high_text)
-        found[normal, seeds] = Count(percent_of_count(normal, seeds), low_text, high_text, chance_text(chance), _verdict(chance), text)
+        shown = chance_text(chance)
+        reaches = f"the line of {number_text(line)} % with a chance of {chance_in_words(shown)}"
+        found[normal, seeds] = Count(percent_of_count(normal, seeds), low_text, high_text, shown, _verdict(chance), text, reaches)
     return found
 
 

@@ -18,6 +18,7 @@ from .table import SEPARATORS, Stop, decode, quote_words, records, separator_of
 from .words import listed, quoted
 
 FILE, ROW = "file", "row"  # stand for a column in problems of the whole file or row
+DESCRIBING = ("crop", "variety", "harvested", "storage", "tested")
 EVERY = 5000  # rows between two words on progress
 
 
@@ -70,18 +71,18 @@ class _Reader:
         if start is None:
             raise Stop(1, "The file is empty.", "Give it a row of column names and a row for each towel or dish.")
         self.separator = separator_of(lines[start])
-        told = 0
+        told, take = start, self._row
         for line, cells, wrong in records(lines, self.separator, start):
-            if cells is None and not self.columns:
-                raise Stop(line, *quote_words(wrong, lines[line - 1]))
-            if cells is None:
-                self.reading.rows += 1
-                self._leave_out(lines[line - 1].split(self.separator), line, [(ROW, quote_words(wrong, lines[line - 1]))])
-            elif not self.columns:
+            if self.columns and cells is not None:
+                take(line, cells)
+            elif cells is not None:
                 if any(map(tidy, cells)):
                     self._header(line, cells)
+            elif not self.columns:
+                raise Stop(line, *quote_words(wrong, lines[line - 1]))
             else:
-                self._row(line, cells)
+                self.reading.rows += 1
+                self._leave_out(lines[line - 1].split(self.separator), line, [(ROW, quote_words(wrong, lines[line - 1]))])
             if line - told >= EVERY:
                 told = line
                 progress(line, len(lines))
@@ -120,42 +121,54 @@ class _Reader:
 
     def _prepare(self) -> None:
         """What each row needs, looked up once. A column that is not there is read from an empty cell put at the end."""
-        read, place = self.cells.read, {name: self.places.get(name, -1) for name in NAMES}
-        self.texts = itemgetter(*(place[name] for name in ("lot", "crop", "variety", "harvested", "storage", "tested")))
-        self.count_cells = itemgetter(*(place[name] for name in COUNTS))
-        self.crop, self.variety, self.harvested, self.storage, self.tested, self.counts = (read[name] for name in ("crop", "variety", "harvested", "storage", "tested", "counts"))
+        place = {name: self.places.get(name, -1) for name in NAMES}
+        self.texts = itemgetter(*(place[name] for name in ("lot", *DESCRIBING)))
+        self.counts = itemgetter(*(place[name] for name in COUNTS))
+        self.memories = [self.cells.read[name] for name in DESCRIBING]
+        self.read_counts = self.cells.read["counts"]
+        self.width = len(self.columns)
+        self.last_texts, self.last = (), None
 
     def _row(self, line: int, cells: list[str]) -> None:
         reading = self.reading
-        if len(cells) != len(self.columns):
+        if len(cells) != self.width:
             if any(map(tidy, cells)):
                 reading.rows += 1
                 word = SEPARATORS[self.separator]
-                self._leave_out(cells, line, [(ROW, (f"{len(cells)} cells in this row, {len(self.columns)} in the header.", f"Look for a missing {word}, or for a {word} inside a text, which then needs quotes around it."))])
+                self._leave_out(cells, line, [(ROW, (f"{len(cells)} cells in this row, {self.width} in the header.", f"Look for a missing {word}, or for a {word} inside a text, which then needs quotes around it."))])
             return
         cells.append("")
-        lot, crop, variety, harvested, storage, tested = self.texts(cells)
-        lot, wrong_lot = self.cells.lot(lot)
-        if wrong_lot and not any(map(tidy, cells)):
+        texts = self.texts(cells)
+        if texts != self.last_texts:  # further replicates repeat them
+            self.last_texts, self.last = texts, self._described(texts)
+        lot, described, wrongs = self.last
+        counts, wrong_counts = self.read_counts[described[-1] != "", self.counts(cells)]
+        if wrongs or wrong_counts:
+            if any(map(tidy, cells)):
+                reading.rows += 1
+                self._leave_out(cells, line, wrongs + wrong_counts)
             return
         reading.rows += 1
-        crop, wrong_crop = self.crop[crop]
-        variety, wrong_variety = self.variety[variety]
-        harvested, wrong_harvest = self.harvested[harvested]
-        storage, wrong_storage = self.storage[storage]
-        tested, wrong_date = self.tested[tested]
-        counts, wrong_counts = self.counts[tested != "", self.count_cells(cells)]
-        if wrong_lot or wrong_crop or wrong_variety or wrong_harvest or wrong_storage or wrong_date or wrong_counts:
-            named = (("lot", wrong_lot), ("crop", wrong_crop), ("variety", wrong_variety), ("harvested", wrong_harvest), ("storage", wrong_storage), ("tested", wrong_date))
-            self._leave_out(cells, line, [(name, wrong) for name, wrong in named if wrong] + wrong_counts)
-        elif tested and tested[: len(harvested)] < harvested:
-            self._leave_out(cells, line, [("tested", (f"Tested on {tested}, before the harvest of {harvested}.", "Check both dates."))])
+        row = Row(line, *described, *counts)
+        if lot in self.rows:
+            self.rows[lot].append(row)
         else:
-            row = Row(line, crop, variety, harvested, storage, tested, *counts)
-            if lot in self.rows:
-                self.rows[lot].append(row)
-            else:
-                self.rows[lot] = [row]
+            self.rows[lot] = [row]
+
+    def _described(self, texts: tuple[str, ...]):
+        """(lot, values of DESCRIBING, wrongs) of a row's cells but for the counts."""
+        lot, wrong = self.cells.lot(texts[0])
+        wrongs = [("lot", wrong)] if wrong else []
+        values = []
+        for name, memory, text in zip(DESCRIBING, self.memories, texts[1:], strict=True):
+            value, wrong = memory[text]
+            values.append(value)
+            if wrong:
+                wrongs.append((name, wrong))
+        harvested, tested = values[2], values[4]
+        if not wrongs and tested and tested[: len(harvested)] < harvested:
+            wrongs.append(("tested", (f"Tested on {tested}, before the harvest of {harvested}.", "Check both dates.")))
+        return lot, values, wrongs
 
     def _leave_out(self, cells: list[str], line: int, wrongs) -> None:
         """Report what is wrong with a row; mark its lot, as far as that can be read."""

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from .columns import REPEAT, TEST, TEST_DUE
 from .gather import Lot
-from .words import chance_in_words, grouped, listed, percent_in_words
+from .words import grouped, listed, percent_in_words
 
 
 def count_text(k: int, n: int, low: str, high: str) -> str:
@@ -15,23 +15,22 @@ def count_text(k: int, n: int, low: str, high: str) -> str:
     return f"{grouped(k)} of {grouped(n)}, {percent_in_words(k, n)} ({low}–{high} %)"
 
 
-def sentence(lot: Lot, verdict: str, judge, count=None, next_test: str = "", earlier: str = "") -> str:
+def sentence(lot: Lot, verdict: str, count=None, next_test: str = "", earlier: str = "") -> str:
     """One plain sentence with count, interval and chance; further ones only where something is amiss.
 
-    `judge` has line_text; `count` is the Count of the last test.
+    `count` is the Count of the last test.
     """
     left_out = " A row of this lot was left out: see the problems." if lot.marked else ""
     if verdict == TEST:
         return "No test of this lot in the file." + left_out
     last = lot.tests[-1]
-    reaches = f"the line of {judge.line_text} % with a chance of {chance_in_words(count.chance)}"
     if verdict == REPEAT:
         parts = [f"{grouped(normal)} of {grouped(seeds)}" for seeds, normal in last.replicates]
         said = f"The replicates, {listed(parts)}, differ by more than chance; together {count.text}."
     elif verdict == TEST_DUE:
-        said = f"{count.text} on {last.tested}: reached {reaches}; the next test was due on {next_test}."
+        said = f"{count.text} on {last.tested}: reached {count.reaches}; the next test was due on {next_test}."
     else:
-        said = f"{count.text}: reaches {reaches}."
+        said = f"{count.text}: reaches {count.reaches}."
     if earlier == "differs":
         before = lot.tests[-2]
         said += f" The test before, {grouped(before.normal)} of {grouped(before.seeds)} on {before.tested}, differs by more than chance."

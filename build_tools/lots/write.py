@@ -16,15 +16,14 @@ from .read import FILE, ROW, Reading
 from .words import counted, grouped
 
 MOST_ON_TERMINAL = 60
-FORMULA = re.compile("[=+@\t\r-]")
+FORMULA = ("=", "+", "@", "-", "\t", "\r")
 PLAIN_NUMBER = re.compile(r"-?[0-9]+(\.[0-9]+)?( to -?[0-9]+(\.[0-9]+)?)?|-")
-NEEDS_CARE = re.compile('["\n\r]|(^|,)[=+@\t-]')  # in a whole line; commas are counted
 NEEDS_QUOTES = re.compile('[",\n\r]')
 
 
 def csv_cell(text: str) -> str:
     """A cell of RFC 4180; an apostrophe stands before what a spreadsheet would take for a formula."""
-    if FORMULA.match(text) and not PLAIN_NUMBER.fullmatch(text):
+    if text.startswith(FORMULA) and not PLAIN_NUMBER.fullmatch(text):
         text = "'" + text
     return '"' + text.replace('"', '""') + '"' if NEEDS_QUOTES.search(text) else text
 
@@ -33,11 +32,8 @@ def csv_lines(results: Iterable[Result]) -> Iterator[str]:
     """The results as lines of CSV, header first, each ending in a line feed."""
     yield ",".join(RESULT_COLUMNS) + "\n"
     for result in results:
-        *cells, words = result
-        line = ",".join(cells)
-        if line.count(",") != len(cells) - 1 or NEEDS_CARE.search(line):
-            line = ",".join(map(csv_cell, cells))
-        yield f"{line},{csv_cell(words)}\n"
+        # Only the first three and the sentence hold words; the rest are numbers, dates and words of ours.
+        yield f"{','.join(map(csv_cell, result[:3]))},{','.join(result[3:-1])},{csv_cell(result.words)}\n"
 
 
 def problem_line(problem: Problem) -> str:

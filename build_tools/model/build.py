@@ -18,7 +18,7 @@ from ..check.schema_rules import SchemaSet
 from ..check.tables import doubts_of, evidence_kinds, tables_of
 from ..problem import Problem
 from ..read import DataTree, read_tree
-from .measured import by_temperature, measured_rows
+from .measured import measured_rows
 from .methods import minimums_by_crop, official_methods, replicate_range, two_test_range
 from .reference import (
     Crop,
@@ -71,7 +71,6 @@ def build_reference(tree: DataTree) -> Reference:
             values=MappingProxyType(_values(tree, crop_id, document)),
             days=tuple(days.get(crop_id, ())),
             percents=tuple(percents.get(crop_id, ())),
-            by_temperature=by_temperature(days.get(crop_id, []), percents.get(crop_id, [])),
             methods=tuple(methods.get(crop_id, ())),
             minimums=tuple(minimums.get(crop_id, ())),
             rows=MappingProxyType({kind: tuple(rows[crop_id, kind]) for kind in ROW_KINDS if (crop_id, kind) in rows}),

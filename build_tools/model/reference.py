@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
 from ..check.evidence import FamilyEvidence
 from ..units import celsius_from_fahrenheit
@@ -177,7 +178,6 @@ class Crop:
     values: Mapping[str, Judged]
     days: tuple[MeasuredRow, ...]
     percents: tuple[MeasuredRow, ...]
-    by_temperature: tuple[At, ...]
     methods: tuple[OfficialMethod, ...]
     minimums: tuple[MinimumGermination, ...]
     rows: Mapping[str, tuple[TableRow, ...]]
@@ -190,6 +190,16 @@ class Crop:
 
     def __getitem__(self, quantity: str) -> Judged:
         return self.values[quantity]
+
+    @cached_property
+    def by_temperature(self) -> tuple[At, ...]:
+        """Days and percent at every half degree inside the tested temperatures.
+
+        Worked out when first wanted: pages and downloads show it, while loading the interpolation takes a second.
+        """
+        from .measured import by_temperature
+
+        return by_temperature(self.days, self.percents)
 
     @property
     def sowing_thresholds(self) -> tuple[tuple[float, str], ...]:

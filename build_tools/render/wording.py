@@ -7,7 +7,7 @@ import re
 from markupsafe import Markup, escape
 
 from ..model.reference import Crop, Judged, Reference
-from ..units import fahrenheit, inches, span
+from ..units import fahrenheit, inches, number, span
 
 STATUS_WORDS = {
     "agrees": "inside what every independent source prints",

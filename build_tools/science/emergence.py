@@ -10,7 +10,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
-from scipy.interpolate import PchipInterpolator
 
 RANGE_FACTOR = 1.3
 
@@ -24,7 +23,7 @@ def days_curve(temperatures_c: Sequence[float], days: Sequence[float]):
         return None
     if min(days) <= 0:
         raise ValueError("days must be above zero")
-    curve = PchipInterpolator(temperatures_c, np.log(days), extrapolate=False)
+    curve = _pchip(temperatures_c, np.log(days))
     return lambda celsius: np.exp(curve(celsius))
 
 
@@ -32,10 +31,16 @@ def percent_curve(temperatures_c: Sequence[float], percents: Sequence[float]):
     """A function °C → percent (0 to 100) through measured percentages; NaN outside; None for fewer than two points."""
     if len(temperatures_c) < 2:
         return None
-    curve = PchipInterpolator(temperatures_c, percents, extrapolate=False)
+    curve = _pchip(temperatures_c, percents)
     return lambda celsius: np.clip(curve(celsius), 0, 100)
 
 
 def half_degrees(low: float, high: float) -> list[float]:
     """Every half degree from low to high (both to the nearest half), both ends included."""
     return [i / 2 for i in range(round(low * 2), round(high * 2) + 1)]
+
+
+def _pchip(x: Sequence[float], y: Sequence[float]):
+    from scipy.interpolate import PchipInterpolator  # a second to load, and checks and commands do without
+
+    return PchipInterpolator(x, y, extrapolate=False)

@@ -12,7 +12,6 @@ from collections.abc import Mapping, Sequence
 from functools import cache
 
 import numpy as np
-from scipy import stats
 
 from build_tools.science.proportions import check_count
 
@@ -33,6 +32,8 @@ def miles_factor(replicates: int) -> float:
     """
     if not 2 <= replicates <= MOST_REPLICATES:
         raise ValueError(f"replicates must be 2 to {MOST_REPLICATES}, got {replicates}")
+    from scipy import stats  # half a second to load, and most callers never come here
+
     return float(stats.studentized_range.ppf(1 - LEVEL, replicates, np.inf))
 
 
@@ -161,6 +162,8 @@ def _chance_below(fraction, seeds, range_top, range_bottom) -> float:
         return 0.0
     if fraction in (0.0, 1.0):
         return 1.0
+    from scipy import stats  # as in miles_factor
+
     cumulative = {}
     for n in set(seeds):
         # cumulative[n][x] = P(X < x), x = 0..n+1

@@ -9,7 +9,14 @@ import sys
 import pytest
 
 from build_tools.lots_command import run
+from build_tools.problem import Problem
 from tests.lots.files import TODAY, file_of, many_lots, row, written
+
+
+@pytest.fixture(autouse=True)
+def loaded(reference, monkeypatch):
+    """The data is loaded once for all tests here; the command line itself loads it anew."""
+    monkeypatch.setattr("build_tools.lots_command.load", lambda root: (reference, []))
 
 
 @pytest.fixture
@@ -119,11 +126,15 @@ def test_the_demo_is_marked_invented_and_kept_out_of_the_data(root, tmp_path, co
     assert sorted(demo.parent.iterdir()) == before
 
 
-def test_results_of_a_file_in_the_data_folder_go_into_build(tmp_path, capsys, root, monkeypatch):
-    import build_tools.lots_command as module
+def test_data_with_problems_is_said(tmp_path, command, monkeypatch):
+    monkeypatch.setattr("build_tools.lots_command.load", lambda root: (None, [Problem("data/library.yml", 3, 1, "rule", "Wrong.", "Mend it.")]))
+    file = tmp_path / "lots.csv"
+    file.write_bytes(file_of(row()))
+    status, out, err = command(file)
+    assert (status, out) == (2, "") and "data/library.yml:3:1" in err and "mend them first" in err
 
-    reference = module.load(root)
-    monkeypatch.setattr(module, "load", lambda _: reference)
+
+def test_results_of_a_file_in_the_data_folder_go_into_build(tmp_path):
     (tmp_path / "data").mkdir()
     (tmp_path / "data" / "lots.csv").write_bytes(file_of(row()))
     assert run(tmp_path, tmp_path / "data" / "lots.csv", today=TODAY) == 0

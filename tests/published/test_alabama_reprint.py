@@ -9,15 +9,7 @@ from __future__ import annotations
 
 import pytest
 
-from .printed import (
-    BAND_QUANTITIES,
-    assert_band,
-    assert_same_table,
-    band_cases,
-    held,
-    split_range,
-    table,
-)
+from .printed import BAND_QUANTITIES, assert_band, assert_same_table, band_cases, held, split_range, table
 
 SOURCE = "aces-anr-1061"
 # kind, our ids, minimum, optimum range, optimum, maximum: °F

@@ -9,17 +9,7 @@ from __future__ import annotations
 
 import pytest
 
-from .printed import (
-    BAND_QUANTITIES,
-    HALF_STEP,
-    assert_band,
-    assert_same_table,
-    band_cases,
-    by_crop,
-    inside_or_explained,
-    split_range,
-    table,
-)
+from .printed import BAND_QUANTITIES, HALF_STEP, assert_band, assert_same_table, band_cases, by_crop, inside_or_explained, split_range, table
 
 SOURCE = "ucanr-3382-table-5-2"
 # kind, our ids, minimum, optimum range, maximum: °F

@@ -9,16 +9,7 @@ from __future__ import annotations
 
 import pytest
 
-from .printed import (
-    BAND_QUANTITIES,
-    HALF_STEP,
-    assert_band,
-    assert_same_table,
-    band_cases,
-    by_crop,
-    inside_or_explained,
-    table,
-)
+from .printed import BAND_QUANTITIES, HALF_STEP, assert_band, assert_same_table, band_cases, by_crop, inside_or_explained, table
 
 SOURCE = "ufifas-soil-temperature-list"
 # kind, our ids, minimum, optimum, maximum: °F

@@ -9,17 +9,7 @@ from __future__ import annotations
 
 import pytest
 
-from .printed import (
-    BAND_QUANTITIES,
-    HALF_STEP,
-    assert_band,
-    assert_same_table,
-    band_cases,
-    by_crop,
-    inside_or_explained,
-    split_range,
-    table,
-)
+from .printed import BAND_QUANTITIES, HALF_STEP, assert_band, assert_same_table, band_cases, by_crop, inside_or_explained, split_range, table
 
 SOURCE = "osu-harrington-2013"
 # kind, our ids, minimum, optimum range, optimum, maximum: °F

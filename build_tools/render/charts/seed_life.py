@@ -8,6 +8,7 @@ from ...model.reference import Crop, Reference
 from ..wording import source_label, years
 from .scale import Linear
 
+
 ROW = 40  # pixels
 
 

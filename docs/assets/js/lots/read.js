@@ -11,6 +11,8 @@ import { listed, quoted } from "./words.js";
 export const FILE = "file"; // stands for a column in problems of the whole file
 export const ROW = "row"; // and of a whole row
 
+const DESCRIBING = ["lot", "crop", "variety", "harvested", "storage", "tested"];
+
 function emptyReading(stopped = false) {
   return { lots: new Map(), problems: [], rows: 0, leftOut: 0, stopped };
 }
@@ -54,6 +56,7 @@ class Reader {
     this.columns = [];
     this.rows = new Map();
     this.marked = new Set();
+    this.last = null; // what was read of the row before
     this.waiting = []; // lines of a row that goes on in the next piece
     this.line = 1; // number of the first line waiting, or of the next
   }
@@ -138,6 +141,7 @@ class Reader {
     this.columns = headings;
     // A column that is not there is read from an empty cell put at the end of each row.
     this.place = Object.fromEntries(NAMES.map((name) => [name, headings.includes(name) ? headings.indexOf(name) : headings.length]));
+    this.textPlaces = DESCRIBING.map((name) => this.place[name]);
     this.countPlaces = COUNTS.map((name) => this.place[name]);
     if (others.length > 0) {
       // A heading that looks like one of the missing columns is worth a word.
@@ -149,7 +153,7 @@ class Reader {
   }
 
   row(line, cells) {
-    const { reading, place } = this;
+    const { reading } = this;
     const filled = () => cells.some((cell) => tidy(cell) !== "");
     if (cells.length !== this.columns.length) {
       if (!filled()) return;
@@ -160,30 +164,37 @@ class Reader {
       return;
     }
     cells.push("");
-    const lot = this.cells.lot(cells[place.lot]);
-    if (lot.wrong && !filled()) return;
-    reading.rows += 1;
-    const crop = this.cells.crop(cells[place.crop]);
-    const variety = this.cells.variety(cells[place.variety]);
-    const harvested = this.cells.harvested(cells[place.harvested]);
-    const storage = this.cells.storage(cells[place.storage]);
-    const tested = this.cells.tested(cells[place.tested]);
-    const test = this.cells.test(tested.value !== "", this.countPlaces.map((at) => cells[at]));
-    if (lot.wrong || crop.wrong || variety.wrong || harvested.wrong || storage.wrong || tested.wrong || test.wrongs.length > 0) {
-      const named = Object.entries({ lot, crop, variety, harvested, storage, tested })
-        .filter(([, cell]) => cell.wrong).map(([name, cell]) => [name, cell.wrong]);
-      this.leaveOut(cells, line, named.concat(test.wrongs));
-    } else if (tested.value !== "" && tested.value.slice(0, harvested.value.length) < harvested.value) {
-      this.leaveOut(cells, line, [["tested", [`Tested on ${tested.value}, before the harvest of ${harvested.value}.`, "Check both dates."]]]);
-    } else {
-      const row = {
-        line, crop: crop.value, variety: variety.value, harvested: harvested.value, storage: storage.value,
-        tested: tested.value, seeds: test.seeds, normal: test.normal, hard: test.hard, fresh: test.fresh,
-      };
-      const rows = this.rows.get(lot.value);
-      if (rows === undefined) this.rows.set(lot.value, [row]);
-      else rows.push(row);
+    const texts = this.textPlaces.map((at) => cells[at]);
+    if (this.last === null || texts.some((text, i) => text !== this.last.texts[i])) { // further replicates repeat them
+      this.last = this.described(texts);
     }
+    const { lot, crop, variety, harvested, storage, tested, wrongs } = this.last;
+    const test = this.cells.test(tested !== "", this.countPlaces.map((at) => cells[at]));
+    if (wrongs.length > 0 || test.wrongs.length > 0) {
+      if (!filled()) return;
+      reading.rows += 1;
+      this.leaveOut(cells, line, wrongs.concat(test.wrongs));
+      return;
+    }
+    reading.rows += 1;
+    const row = {
+      line, crop, variety, harvested, storage, tested,
+      seeds: test.seeds, normal: test.normal, hard: test.hard, fresh: test.fresh,
+    };
+    const rows = this.rows.get(lot);
+    if (rows === undefined) this.rows.set(lot, [row]);
+    else rows.push(row);
+  }
+
+  /** Values of a row's cells but for the counts, in the order of DESCRIBING, and what is wrong with them. */
+  described(texts) {
+    const read = DESCRIBING.map((name, i) => this.cells[name](texts[i]));
+    const wrongs = DESCRIBING.map((name, i) => [name, read[i].wrong]).filter(([, wrong]) => wrong);
+    const [lot, crop, variety, harvested, storage, tested] = read.map((cell) => cell.value);
+    if (wrongs.length === 0 && tested !== "" && tested.slice(0, harvested.length) < harvested) {
+      wrongs.push(["tested", [`Tested on ${tested}, before the harvest of ${harvested}.`, "Check both dates."]]);
+    }
+    return { texts, lot, crop, variety, harvested, storage, tested, wrongs };
   }
 
   /** Report what is wrong with a row; mark its lot, as far as that can be read. */
