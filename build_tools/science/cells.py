@@ -9,8 +9,7 @@ from __future__ import annotations
 import math
 
 from build_tools.science.lot import JEFFREYS
-from build_tools.science.proportions import check_count
-from build_tools.science.sowing import beta_binomial_probabilities
+from build_tools.science.sowing import beta_binomial_probabilities, check_sowing
 
 MOST_A_CELL = 30
 
@@ -20,7 +19,7 @@ def chance_empty(seeds: int, k: int, n: int, field_factor: float = 1.0, prior: f
 
     E[(1 - f)^G], G the seeds that germinate, beta-binomial. ValueError for impossible input.
     """
-    _check(seeds, k, n, field_factor)
+    check_sowing("seeds", seeds, k, n, field_factor)
     weights = beta_binomial_probabilities(seeds, k + prior, n - k + prior)
     return float(min(1.0, sum(w * (1.0 - field_factor) ** g for g, w in enumerate(weights))))
 
@@ -37,7 +36,7 @@ def seeds_per_cell(chance: float, k: int, n: int, field_factor: float = 1.0, pri
 
 def expected_plants(seeds: int, k: int, n: int, field_factor: float = 1.0, prior: float = JEFFREYS) -> float:
     """Plants to expect from so many seeds: seeds · f · (k + prior)/(n + 2 prior)."""
-    _check(seeds, k, n, field_factor)
+    check_sowing("seeds", seeds, k, n, field_factor)
     return seeds * field_factor * (k + prior) / (n + 2.0 * prior)
 
 
@@ -60,11 +59,3 @@ def row_places(length: float, spacing: float) -> int:
     if not spacing > 0 or not length > 0:
         raise ValueError(f"length and spacing must be above 0, got {length} and {spacing}")
     return int(length / spacing + 1e-9) + 1
-
-
-def _check(seeds: int, k: int, n: int, field_factor: float) -> None:
-    check_count(k, n)
-    if seeds < 1 or seeds != int(seeds):
-        raise ValueError(f"seeds must be a whole number of 1 or more, got {seeds}")
-    if not 0.0 < field_factor <= 1.0:
-        raise ValueError(f"field factor must be above 0 and at most 1, got {field_factor}")

@@ -29,7 +29,7 @@ def chance_of_enough(
     Jeffreys, 1 is uniform). Each of them then makes a plant with chance `field_factor` (0..1],
     independently. ValueError for impossible input.
     """
-    _check(plants, k, n, field_factor)
+    check_sowing("plants", plants, k, n, field_factor)
     if seeds < plants:
         return 0.0
     a, b = k + prior, n - k + prior
@@ -68,7 +68,7 @@ def seeds_needed(
     None when no number can be promised: nothing germinated (k = 0), or more than MOST_SEEDS
     would be needed.
     """
-    _check(plants, k, n, field_factor)
+    check_sowing("plants", plants, k, n, field_factor)
     if not 0.0 < certainty < 1.0:
         raise ValueError(f"certainty must lie between 0 and 1, got {certainty}")
     if k == 0:
@@ -92,9 +92,10 @@ def seeds_needed(
     return high
 
 
-def _check(plants: int, k: int, n: int, field_factor: float) -> None:
+def check_sowing(what: str, number: int, k: int, n: int, field_factor: float) -> None:
+    """Raise ValueError unless `number` (of `what`) is whole and 1 or more, k of n possible, the factor in (0, 1]."""
     check_count(k, n)
-    if plants < 1 or plants != int(plants):
-        raise ValueError(f"plants must be a whole number of 1 or more, got {plants}")
+    if number < 1 or number != int(number):
+        raise ValueError(f"{what} must be a whole number of 1 or more, got {number}")
     if not 0.0 < field_factor <= 1.0:
         raise ValueError(f"field factor must be above 0 and at most 1, got {field_factor}")

@@ -9,7 +9,8 @@ import pytest
 from scipy import stats
 
 from build_tools.render.calculators import seeds_to_sow
-from build_tools.render.calculators.seeds_to_sow import seeds_known, seeds_per_gram
+from build_tools.render.calculators.seeds_to_sow import seeds_per_gram
+from build_tools.science.outcomes import seeds_if_known
 from build_tools.render.environment import make_environment
 
 # 7 CFR 201.46, Table 1 (2015 edition), column "approximate number of seeds per gram"; retyped from the copy that was read.
@@ -74,7 +75,7 @@ def test_units_of_several_seeds(reference):
 @pytest.mark.parametrize("certainty", [0.8, 0.9, 0.99])
 def test_known_germination_against_the_negative_binomial(plants, share, certainty):
     # scipy: failures before the last wanted plant
-    assert seeds_known(plants, share, certainty) == plants + stats.nbinom.ppf(certainty, plants, share)
+    assert seeds_if_known(plants, certainty, share) == plants + stats.nbinom.ppf(certainty, plants, share)
 
 
 def test_the_table_without_scripts(reference):

@@ -1,4 +1,4 @@
-"""Arguments of the vectors for plans, time course, two treatments, ageing, cells, mass, repeated tests.
+"""Arguments of the vectors for plans, time course, two treatments, ageing, cells, outcomes, mass, repeated tests.
 
 Same form as in write_vectors.py, which joins them to its own: {module: {function: (argument names,
 function that makes the rows)}}. Grids reach from none to all and to the edges of what is allowed.
@@ -11,6 +11,7 @@ from itertools import product
 from build_tools.science import (
     ageing,
     cells,
+    outcomes,
     plans,
     repeated_tests,
     seed_mass,
@@ -28,6 +29,7 @@ BETAS = ((0.08, 3.92), (0.5, 0.5), (1, 1), (3.2, 0.8), (0.2, 9.8), (5.5, 4.5), (
          (438, 544), (0.04, 400.5), (86_421.5, 13_579.5))
 QUESTIONS = ((0.9, 0.7), (0.8, 0.6), (0.8, 0.5), (0.7, 0.5), (0.95, 0.85), (0.99, 0.9), (0.5, 0.1),
              (0.9, 0.1), (0.6, 0.55), (0.51, 0.5), (0.999, 0.001))
+SHARES = [0.31, 0.55, 0.72, 0.8, 0.93]
 ERRORS = ((0.1, 0.1), (0.05, 0.05), (0.05, 0.2), (0.2, 0.01), (0.4, 0.4))
 
 
@@ -128,7 +130,7 @@ def cell_rows(extra: tuple = ()) -> list[list]:
 
 CELL = ["seeds", "k", "n", "field_factor", "prior"]
 MODULES = {"ageing": ageing, "plans": plans, "time_course": time_course, "two_treatments": two_treatments,
-           "cells": cells, "seed_mass": seed_mass, "repeated_tests": repeated_tests}
+           "cells": cells, "outcomes": outcomes, "seed_mass": seed_mass, "repeated_tests": repeated_tests}
 CASES = {
     "ageing": {
         "probits_per_year": (["life_years", "fresh", "at_life_end"], lambda: [
@@ -186,6 +188,20 @@ CASES = {
             for fraction in (1e-6, 0.01, 0.1, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 0.99, 1.0)]),
         "row_places": (["length", "spacing"], lambda: [
             [length, spacing] for length in (0.3, 1, 2.7, 10, 100) for spacing in (0.05, 0.1, 0.3, 0.9, 25)]),
+    },
+    "outcomes": {
+        "plants_range": (["seeds", "k", "n", "field_factor"], lambda: [
+            [seeds, k, n, factor] for seeds in (0, 1, 12, 100, 900, 250_000) for k, n in TESTS for factor in (1.0, 0.6)]),
+        "seeds_if_known": (["plants", "certainty", "share"], lambda: [
+            [plants, c, share] for plants in (1, 2, 12, 72, 1000, 200_000, 200_001) for c in CONFIDENCES
+            for share in (1e-4, 0.05, 0.48, 0.8, 0.99, 1.0)]),
+        "likely_shares": (["k", "n", "field_factor"], lambda: [[0, 1, 1.0], [1, 1, 0.4], [8, 10, 0.7], [30, 400, 1.0], [400, 400, 1.0]]),
+        "chance_of_cells": (["wanted", "cells", "per_cell", "shares"], lambda: [
+            [wanted, filled, seeds, SHARES] for filled in (0, 1, 72, 500) for wanted in (-1, 0, 1, filled // 2, filled, filled + 1) for seeds in (1, 2, 5)]),
+        "cells_range": (["cells", "per_cell", "shares"], lambda: [
+            [filled, seeds, SHARES] for filled in (0, 1, 10, 72, 2000) for seeds in (1, 2, 5)]),
+        "cells_needed": (["wanted", "certainty", "per_cell", "shares", "most"], lambda: [
+            [wanted, c, seeds, SHARES, 3000] for wanted in (0, 1, 12, 72, 2900, 3001) for c in CONFIDENCES for seeds in (1, 3)]),
     },
     "seed_mass": {
         "pure_live_seed": (["purity", "germination"], lambda: [

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from math import floor, log10
 
-from scipy import special
-
 from ...model.reference import Crop, Reference, TableRow
 from ...science.cells import known_seeds_per_cell
+from ...science.outcomes import seeds_if_known
 from ...science.seed_mass import GRAMS_PER_OUNCE
 from ..wording import GRADE_WORDS, source_label
 from . import Calculator, frame_context
@@ -19,14 +18,6 @@ CELL_SHARES = (0.9, 0.8, 0.7, 0.6, 0.5, 0.4, 0.3)
 CELL_CHANCES = (0.8, 0.9, 0.95, 0.99)
 # Published counts a gram, the best kind first; the last group is used only where nothing else is printed, and said to be so.
 GRADES = (("regulation", "standard"), ("measured", "trial", "authority", "compilation"), ("advice",), ("common-practice", "folk-claim"))
-
-
-def seeds_known(plants: int, share: float, certainty: float) -> int:
-    """Fewest seeds of which at least `plants` make a plant with `certainty`, when each does with chance `share` in (0, 1]."""
-    seeds = plants
-    while share < 1.0 and special.betainc(plants, seeds - plants + 1, share) < certainty:  # = P(binomial >= plants)
-        seeds += 1
-    return seeds
 
 
 def seeds_per_gram(reference: Reference, crop: Crop) -> dict | None:
@@ -115,7 +106,7 @@ def _context(reference: Reference) -> dict:
         "calculator": frame_context(calculator_data(reference)),
         "shares": [round(100 * share) for share in SHARES],
         "certainty": round(100 * CERTAINTY),
-        "sown": [{"plants": plants, "seeds": [seeds_known(plants, share, CERTAINTY) for share in SHARES]} for plants in PLANTS],
+        "sown": [{"plants": plants, "seeds": [seeds_if_known(plants, CERTAINTY, share) for share in SHARES]} for plants in PLANTS],
         "chances": [round(100 * chance) for chance in CELL_CHANCES],
         "cells": [{"share": round(100 * share), "seeds": [known_seeds_per_cell(chance, share) for chance in CELL_CHANCES]} for share in CELL_SHARES],
         "several": several_in_one(reference)[0],

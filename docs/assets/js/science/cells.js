@@ -2,14 +2,14 @@
 // Twin of build_tools/science/cells.py, where the method is described.
 
 import { JEFFREYS } from "./lot.js";
-import { checkCount } from "./proportions.js";
+import { checkSowing } from "./sowing.js";
 import { betaBinomialProbabilities } from "./special.js";
 
 export const MOST_A_CELL = 30;
 
 /** Chance that a cell of `seeds` seeds has no plant after a test with k of n. */
 export function chanceEmpty(seeds, k, n, fieldFactor = 1, prior = JEFFREYS) {
-  check(seeds, k, n, fieldFactor);
+  checkSowing("seeds", seeds, k, n, fieldFactor);
   const weights = betaBinomialProbabilities(seeds, k + prior, n - k + prior);
   let chance = 0;
   weights.forEach((weight, g) => { chance += weight * (1 - fieldFactor) ** g; });
@@ -27,7 +27,7 @@ export function seedsPerCell(chance, k, n, fieldFactor = 1, prior = JEFFREYS) {
 
 /** Plants to expect from so many seeds. */
 export function expectedPlants(seeds, k, n, fieldFactor = 1, prior = JEFFREYS) {
-  check(seeds, k, n, fieldFactor);
+  checkSowing("seeds", seeds, k, n, fieldFactor);
   return (seeds * fieldFactor * (k + prior)) / (n + 2 * prior);
 }
 
@@ -51,16 +51,6 @@ export function rowPlaces(length, spacing) {
     throw new RangeError(`length and spacing must be above 0, got ${length} and ${spacing}`);
   }
   return Math.floor(length / spacing + 1e-9) + 1;
-}
-
-function check(seeds, k, n, fieldFactor) {
-  checkCount(k, n);
-  if (!Number.isInteger(seeds) || seeds < 1) {
-    throw new RangeError(`seeds must be a whole number of 1 or more, got ${seeds}`);
-  }
-  if (!(fieldFactor > 0 && fieldFactor <= 1)) {
-    throw new RangeError(`field factor must be above 0 and at most 1, got ${fieldFactor}`);
-  }
 }
 
 function checkChance(chance) {

@@ -8,10 +8,11 @@ import { betaBinomialProbabilities, binomialProbabilities } from "./special.js";
 /** Beyond this many seeds the honest answer is "test again". */
 export const MOST_SEEDS = 200000;
 
-function check(plants, k, n, fieldFactor) {
+/** Throws RangeError unless `number` (of `what`) is whole and 1 or more, k of n possible, the factor in (0, 1]. */
+export function checkSowing(what, number, k, n, fieldFactor) {
   checkCount(k, n);
-  if (!Number.isInteger(plants) || plants < 1) {
-    throw new RangeError(`plants must be a whole number of 1 or more, got ${plants}`);
+  if (!Number.isInteger(number) || number < 1) {
+    throw new RangeError(`${what} must be a whole number of 1 or more, got ${number}`);
   }
   if (!(fieldFactor > 0 && fieldFactor <= 1)) {
     throw new RangeError(`field factor must be above 0 and at most 1, got ${fieldFactor}`);
@@ -20,7 +21,7 @@ function check(plants, k, n, fieldFactor) {
 
 /** Chance that `seeds` seeds give at least `plants` plants after a test with k of n. */
 export function chanceOfEnough(plants, seeds, k, n, fieldFactor = 1, prior = JEFFREYS) {
-  check(plants, k, n, fieldFactor);
+  checkSowing("plants", plants, k, n, fieldFactor);
   if (seeds < plants) return 0;
   const weights = betaBinomialProbabilities(seeds, k + prior, n - k + prior);
   let chance = 0;
@@ -63,7 +64,7 @@ function thinnedBySum(plants, seeds, weights, fieldFactor) {
 
 /** Smallest number of seeds that reaches `certainty`; null when no number can be promised. */
 export function seedsNeeded(plants, certainty, k, n, fieldFactor = 1, prior = JEFFREYS) {
-  check(plants, k, n, fieldFactor);
+  checkSowing("plants", plants, k, n, fieldFactor);
   if (!(certainty > 0 && certainty < 1)) {
     throw new RangeError(`certainty must lie between 0 and 1, got ${certainty}`);
   }

@@ -1,9 +1,10 @@
 // From one entry to everything the answer says, still as numbers.
 
 import { chanceEmpty, expectedPlants, expectedThinned, rowPlaces, seedsPerCell } from "../../science/cells.js";
+import { chanceCountAtLeast } from "../../science/lot.js";
+import { cellsNeeded, cellsRange, chanceOfCells, likelyShares, plantsRange, seedsIfKnown } from "../../science/outcomes.js";
 import { wilson } from "../../science/proportions.js";
 import { MOST_SEEDS, chanceOfEnough, seedsNeeded } from "../../science/sowing.js";
-import { atLeast, cellsNeeded, cellsRange, chanceOfCells, likelyShares, plantsRange, seedsIfKnown } from "./chances.js";
 import { weigh } from "./weight.js";
 
 /** Confidence of the range given with the test. */
@@ -61,7 +62,7 @@ function curve(plants, seeds, values) {
   const step = Math.max(1, Math.ceil((last - plants) / CURVE_POINTS));
   const points = [];
   for (let tried = plants; tried < last + step; tried += step) {
-    points.push({ seeds: tried, tested: chanceOfEnough(plants, tried, k, n, factor), known: atLeast(plants, tried, share * factor) });
+    points.push({ seeds: tried, tested: chanceOfEnough(plants, tried, k, n, factor), known: chanceCountAtLeast(plants, tried, share * factor) });
   }
   return points;
 }
