@@ -1,6 +1,6 @@
 """Numbers and short texts as the messages and results have them.
 
-Twin: docs/assets/js/lots/words.js.
+Twin: docs/assets/js/words.js.
 """
 
 from __future__ import annotations

@@ -10,21 +10,19 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 
 from ..problem import Problem
+from ..spreadsheet import guarded
 from .columns import FINE, RESULT_COLUMNS, VERDICTS
 from .judge import Result
 from .read import FILE, ROW, Reading
 from .words import counted, grouped
 
 MOST_ON_TERMINAL = 60
-FORMULA = ("=", "+", "@", "-", "\t", "\r")
-PLAIN_NUMBER = re.compile(r"-?[0-9]+(\.[0-9]+)?( to -?[0-9]+(\.[0-9]+)?)?|-")
 NEEDS_QUOTES = re.compile('[",\n\r]')
 
 
 def csv_cell(text: str) -> str:
     """A cell of RFC 4180; an apostrophe stands before what a spreadsheet would take for a formula."""
-    if text.startswith(FORMULA) and not PLAIN_NUMBER.fullmatch(text):
-        text = "'" + text
+    text = guarded(text)
     return '"' + text.replace('"', '""') + '"' if NEEDS_QUOTES.search(text) else text
 
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 import csv
 import io
 import json
-import re
 from collections.abc import Iterable, Mapping
 from pathlib import Path
 
 from ..model.build import QUANTITIES
 from ..model.reference import Crop, Judged, Reference
+from ..spreadsheet import guarded
 from .wording import value_csv
 
 SCHEMA_VERSION = "1.0"
@@ -72,14 +72,6 @@ def _json(data) -> str:
 def crop_json(reference: Reference, crop: Crop) -> str:
     """The crop page's data as JSON text."""
     return _json({**about(reference), "crop": crop_data(crop)})
-
-
-PLAIN_NUMBER = re.compile(r"-?\d+(\.\d+)?( to -?\d+(\.\d+)?)?|-")
-
-
-def guarded(cell: str) -> str:
-    """A text cell that a spreadsheet will not take for a formula (an apostrophe in front, as spreadsheets write it)."""
-    return "'" + cell if cell.startswith(("=", "+", "@", "-", "\t", "\r")) and not PLAIN_NUMBER.fullmatch(cell) else cell
 
 
 def csv_text(rows: Iterable[Mapping[str, object]]) -> str:

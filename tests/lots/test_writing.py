@@ -21,7 +21,8 @@ from build_tools.lots.write import (
     terminal_table,
     verdicts_text,
 )
-from build_tools.render.downloads import csv_text, guarded
+from build_tools.render.downloads import csv_text
+from build_tools.spreadsheet import guarded
 from tests.lots.files import (
     HEADER,
     TODAY,

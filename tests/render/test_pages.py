@@ -16,7 +16,7 @@ from build_tools.read import read_tree
 from build_tools.render import render
 from build_tools.render.charts.bands import HIGH, LOW, reference_parts
 from build_tools.render.charts.scale import Linear, Log
-from build_tools.render.downloads import guarded
+from build_tools.spreadsheet import guarded
 from tests.rules.test_rules import copy_good
 
 

@@ -69,7 +69,7 @@ def tab(watched):
 def page(watched, tab, request):
     """The tab, with nothing remembered from the test before; fails the test on console errors or foreign requests.
 
-    Modules that open calculators as a Sheet go on with the page as it is; for others it is emptied.
+    A module with KEEPS_THE_PAGE goes on with the page as it is (Sheet.open makes it new); for others it is emptied.
     """
     trouble = watched[1]
     trouble.clear()
@@ -78,6 +78,6 @@ def page(watched, tab, request):
     yield tab
     if tab.url.startswith("http"):
         tab.evaluate("() => { localStorage.clear(); sessionStorage.clear(); }")
-    if not hasattr(request.module, "Sheet"):
+    if not getattr(request.module, "KEEPS_THE_PAGE", False):
         tab.goto("about:blank")
     assert trouble == []

@@ -25,6 +25,7 @@ from tests.site.calculators import (
 from tests.time_course.files import BAD_FILES, GOOD, GOOD_FILES, HEAD, open_data_file
 
 pytestmark = pytest.mark.browser
+KEEPS_THE_PAGE = True
 PATH = "calculators/daily-counts/"
 EXAMPLE = [(4, 4), (5, 9), (6, 12), (7, 8), (9, 3), (12, 0)]
 

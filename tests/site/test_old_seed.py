@@ -10,6 +10,7 @@ from scipy import stats
 from tests.site.calculators import Sheet, check_wrong_input
 
 pytestmark = pytest.mark.browser
+KEEPS_THE_PAGE = True
 
 
 def opened(page, site, **typed):

@@ -23,6 +23,7 @@ from tests.site.calculators import (
 )
 
 pytestmark = pytest.mark.browser
+KEEPS_THE_PAGE = True
 PATH = "calculators/seeds-to-sow/"
 
 

@@ -10,6 +10,7 @@ from scipy import stats
 from tests.site.calculators import Sheet, check_wrong_input
 
 pytestmark = pytest.mark.browser
+KEEPS_THE_PAGE = True
 LOTS = "#test-size=1&goal=lots&good=80&bad=60&away=10&passed=10&most=60"
 
 

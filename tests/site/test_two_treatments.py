@@ -8,6 +8,7 @@ from scipy import stats
 from tests.site.calculators import Sheet, check_wrong_input
 
 pytestmark = pytest.mark.browser
+KEEPS_THE_PAGE = True
 
 
 def opened(page, site, k1, n1, k2, n2, difference=20):

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
+from ...lots.catalogue import PRACTICE as AGEING_RULES
 from ...model.reference import Reference
 from ...science.ageing import expected_fraction
 from . import Calculator, frame_context
 
 AGES = (0, 1, 2, 3, 4, 5, 6, 8, 10)
 LIVES = (1, 2, 3, 4, 5)
-PRACTICE = (
-    "new_seed_percent", "life_end_percent", "expectation_worth_seeds", "cold_store_life_factor", "warm_store_life_factor",
-    "retest_least_months", "retest_usual_months", "retest_most_months",
-)
+PRACTICE = (*AGEING_RULES, "expectation_worth_seeds")
 
 
 def practice_values(reference: Reference) -> dict[str, float]:

@@ -1,16 +1,11 @@
 // Reading what was typed: numbers out of text, and a plain message where that fails.
 // A message says what was seen, what is expected and how to mend it. Nothing here touches the page.
 
+import { grouped, quoted } from "../words.js";
+
+export { grouped };
+
 const GROUPED = /^\d{1,3}([ ,.'\u00a0\u202f]\d{3})+$/;
-
-/** 1234567 as "1,234,567"; four digits stay together. */
-export function grouped(number) {
-  return Math.abs(number) < 10000 ? String(number) : number.toLocaleString("en");
-}
-
-function quoted(text) {
-  return `“${text.length > 24 ? `${text.slice(0, 24)}…` : text}”`;
-}
 
 function tidy(text) {
   return text.trim().replace(/^[\u2212\u2013]/, "-");

@@ -145,5 +145,5 @@ export function bindForm(form, shape, onChange) {
   form.addEventListener("input", changed);
   form.addEventListener("submit", (event) => event.preventDefault());
   addButton?.addEventListener("click", addRow);
-  return { show, mark, hint, offer, put: rebuild };
+  return { show, mark, hint, offer };
 }

@@ -1,25 +1,14 @@
 // Numbers as readers see them: percentages, ranges, chances, dates.
 
-import { grouped } from "./fields.js";
+import { addMonths, todayIso } from "../dates.js";
+import {
+  chanceInWords, chanceText as chanceDigits, grouped, percentDigits, percentInWords,
+} from "../words.js";
 
-const FINE_FROM = 400; // seeds from which one decimal of a percentage means something
+export { addMonths, percentDigits, percentInWords as percentOfCount, todayIso };
+
 const SMALL_NUMBERS = ["No", "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine",
   "Ten", "Eleven", "Twelve"];
-
-/** Digits of a fraction in percent, without the sign: whole, or one decimal from 400 seeds on. */
-export function percentDigits(fraction, n) {
-  if (n >= FINE_FROM) return (Math.round(fraction * 1000) / 10).toFixed(1);
-  return String(Math.floor(fraction * 100 + 0.5));
-}
-
-/** "80 %"; a count that is neither none nor all never reads as 0 or 100 %. */
-export function percentOfCount(k, n) {
-  const digits = percentDigits(k / n, n);
-  const unit = n >= FINE_FROM ? "0.1" : "1";
-  if (k > 0 && Number(digits) === 0) return `less than ${unit} %`;
-  if (k < n && Number(digits) === 100) return `more than ${n >= FINE_FROM ? "99.9" : "99"} %`;
-  return `${digits} %`;
-}
 
 /** "49–94 %" */
 export function percentRange([low, high], n) {
@@ -28,9 +17,7 @@ export function percentRange([low, high], n) {
 
 /** "17 %"; near certainty in words. */
 export function chanceText(chance) {
-  if (chance < 0.01) return "less than 1 %";
-  if (chance > 0.99) return "more than 99 %";
-  return `${Math.round(chance * 100)} %`;
+  return chanceInWords(chanceDigits(chance));
 }
 
 /** Percentage points: whole, or one decimal where needed. */
@@ -67,20 +54,6 @@ export function longDate(iso) {
   const [year, month, day] = iso.split("-").map(Number);
   return new Intl.DateTimeFormat(undefined, { dateStyle: "long" })
     .format(new Date(year, month - 1, day));
-}
-
-/** Today as the reader's calendar has it, ISO. */
-export function todayIso() {
-  const now = new Date();
-  const two = (number) => String(number).padStart(2, "0");
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
-}
-
-/** ISO date so many calendar months later; the day is held to the month's end. */
-export function addMonths(iso, months) {
-  const [year, month, day] = iso.split("-").map(Number);
-  const lastDay = new Date(Date.UTC(year, month - 1 + months + 1, 0)).getUTCDate();
-  return new Date(Date.UTC(year, month - 1 + months, Math.min(day, lastDay))).toISOString().slice(0, 10);
 }
 
 /** "8 months", "2 years and 3 months" */

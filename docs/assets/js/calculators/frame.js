@@ -19,7 +19,8 @@ const ADDRESS_DELAY = 200; // ms; browsers refuse too many address changes in a 
  *   show(answer, data, level)   {title, headline, trust, rest: nodes, line, workings: [term, text] pairs};
  *                           `level` is that of its headings
  *   settle(entry, data, bound)  hints and hidden fields that depend on what was chosen; optional
- *   extra(actions, state)   buttons of its own; optional
+ *   extra(section, state)   buttons of its own; optional. What it returns is called with every new answer.
+ *                           `state` has entry(), last(), data, and open(entry), which shows an entry as if it had been typed
  */
 export function mountCalculator(calculator) {
   for (const section of document.querySelectorAll("section.calculator")) mount(section, calculator);
@@ -68,6 +69,7 @@ function mount(section, calculator) {
     spoken.replaceChildren(element("p", "headline", last.headline), element("p", "trust", last.trust));
     output.querySelector(".calculator-rest").replaceChildren(...last.rest.filter((node) => node));
     drawPictures(output);
+    afterAnswer?.(answer);
     showWorkings(section.querySelector(".calculator-workings"), last.workings);
   }
 
@@ -155,7 +157,13 @@ function mount(section, calculator) {
     output.before(sheet(last.title, form, entry.example, link()));
     printSheet(section);
   });
-  calculator.extra?.(section, { entry: () => entry, last: () => last, data, open });
+  const afterAnswer = calculator.extra?.(section, {
+    entry: () => entry, last: () => last, data,
+    open: (found) => {
+      open(found);
+      writeAddress();
+    },
+  });
 
   section.querySelector(".calculator-waiting").remove();
   for (const fold of section.querySelectorAll(".until-scripts-run")) fold.open = false;

@@ -66,7 +66,7 @@ export function intervalsPicture({ title, description, ticks, label, rows, marks
 
 /**
  * Curves over a common scale. `picture` is {title, description, xTicks, xLabel(tick), xName, yTicks, yLabel(tick),
- * lines: [{points: [[x, y]], kind: "main" or "second", name, nameAt: index of the point}], dots: [[x, y]], marks: [{x, name}], band: [low, high] or null}.
+ * lines: [{points: [[x, y]], kind: "main" or "second", name, nameAt: index of the point}], dots: [[x, y]], marks: [{x, name}]}.
  */
 export function curvePicture({ title, description, xTicks, xLabel, xName, yTicks, yLabel, lines, dots = [], marks = [] }, width) {
   const left = 52;

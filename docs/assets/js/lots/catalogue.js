@@ -23,6 +23,11 @@ function cut(text, ending, instead = "") {
   return text.endsWith(ending) ? text.slice(0, text.length - ending.length) + instead : text;
 }
 
+/** Times by which a store lengthens the published life of seed; 1 where it is not known. */
+export function storeFactor(storage, practice) {
+  return { "cold-dry": practice.cold_store_life_factor, warm: practice.warm_store_life_factor }[storage] ?? 1;
+}
+
 /** Everything outside the file that a judgement needs, from plain data. */
 export class Catalogue {
   constructor(data) {

@@ -4,7 +4,7 @@
 import { WHITE, fold, trimSpaces } from "./catalogue.js";
 import { COUNTS, LONGEST_LOT, MOST_SEEDS, STORAGES } from "./columns.js";
 import { checkDay, checkHarvest } from "./dates.js";
-import { counted, grouped, listed, quoted } from "./words.js";
+import { counted, grouped, listed, quoted } from "../words.js";
 
 const ODD_SPACE = /[\t\n\r\u00a0\u1680\u2000-\u200a\u202f\u205f\u3000]| {2}/;
 const NOT_ASCII = /[^\x00-\x7f]/;

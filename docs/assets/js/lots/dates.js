@@ -1,7 +1,10 @@
 // Calendar dates as ISO text: reading them with a remedy for every other form, and adding months.
 // Twin of build_tools/lots/dates.py.
 
-import { quoted } from "./words.js";
+import { addMonths, daysInMonth, iso, todayIso } from "../dates.js";
+import { quoted } from "../words.js";
+
+export { addMonths, todayIso };
 
 const ISO = /^([0-9]{4})-([0-9]{2})-([0-9]{2})$/;
 const YEAR = /^[0-9]{4}$/;
@@ -10,38 +13,13 @@ const WITH_TIME = /^([0-9]{4}-[0-9]{2}-[0-9]{2})[T ][\s\S]*$/;
 const YEAR_FIRST = /^([0-9]{4})[./ -]([0-9]{1,2})[./ -]([0-9]{1,2})$/;
 const YEAR_LAST = /^([0-9]{1,2})[./ -]([0-9]{1,2})[./ -]([0-9]{4})$/;
 const DAY_NUMBER = /^[0-9]{5}([.,][0-9]*)?$/;
-const MONTH_DAYS = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
 const FAR_YEARS = 60; // a harvest or test longer ago is taken for a slip of the pen
 const LIKE = "Write year, month and day: 2026-03-12.";
 const GOOD = ["", ""];
 
-function daysInMonth(year, month) {
-  const leap = month === 2 && year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0);
-  return MONTH_DAYS[month - 1] + (leap ? 1 : 0);
-}
-
 /** Is there such a day in the calendar? */
 export function isDay(year, month, day) {
   return year >= 1 && month >= 1 && month <= 12 && day >= 1 && day <= daysInMonth(year, month);
-}
-
-function iso(year, month, day) {
-  const digits = (number, length) => String(number).padStart(length, "0");
-  return `${digits(year, 4)}-${digits(month, 2)}-${digits(day, 2)}`;
-}
-
-/** Today as the reader's calendar has it. */
-export function todayIso() {
-  const now = new Date();
-  return iso(now.getFullYear(), now.getMonth() + 1, now.getDate());
-}
-
-/** The day `months` calendar months after an ISO date; the month's last day where it has no such day. */
-export function addMonths(date, months) {
-  const [year, month, day] = date.split("-").map(Number);
-  const all = month - 1 + months;
-  const [toYear, toMonth] = [year + Math.floor(all / 12), (all % 12) + 1];
-  return iso(toYear, toMonth, Math.min(day, daysInMonth(toYear, toMonth)));
 }
 
 /** ["", ""] when `text` is an ISO day not after `today` and not far off, else [message, hint]. */

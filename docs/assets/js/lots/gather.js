@@ -2,7 +2,7 @@
 // Nothing depends on the order of the rows. Twin of build_tools/lots/gather.py.
 
 import { fold } from "./catalogue.js";
-import { compareTexts, quoted } from "./words.js";
+import { compareTexts, quoted } from "../words.js";
 
 const MOST_REPLICATES = 8;
 

@@ -5,12 +5,13 @@ import { monthsToNextTest, probitsPerYear, yearsUntil } from "../science/ageing.
 import { JEFFREYS, chanceAtLeast } from "../science/lot.js";
 import { wilson } from "../science/proportions.js";
 import { Agreement } from "./agreement.js";
+import { storeFactor } from "./catalogue.js";
 import {
   DO_NOT_LEND, EVEN_CHANCE, GOOD_CHANCE, HOLD, LEND, LEND_MARKED, POOR_CHANCE, REPEAT, TEST, TEST_DUE, VERDICTS,
 } from "./columns.js";
 import { addMonths } from "./dates.js";
 import { countText, sentence } from "./sentences.js";
-import { chanceText, percentDigits, percentOfCount } from "./words.js";
+import { chanceText, percentDigits, percentOfCount } from "../words.js";
 
 // Python and the browser differ in the last digit; what falls on a limit falls on it in both.
 const SLACK = 1e-9;
@@ -119,8 +120,7 @@ export class Judge {
     const { practice } = this.catalogue;
     if (life === null) return practice.retest_usual_months;
     if (!(this.line > 0 && this.line < 100)) return practice.retest_most_months;
-    const factor = { "cold-dry": practice.cold_store_life_factor, warm: practice.warm_store_life_factor }[storage] ?? 1;
-    const slope = probitsPerYear(life * factor, practice.new_seed_percent / 100, practice.life_end_percent / 100);
+    const slope = probitsPerYear(life * storeFactor(storage, practice), practice.new_seed_percent / 100, practice.life_end_percent / 100);
     const years = yearsUntil((k + JEFFREYS) / (n + 2 * JEFFREYS), this.line / 100, slope);
     return monthsToNextTest(years + SLACK, practice.retest_least_months, practice.retest_most_months);
   }

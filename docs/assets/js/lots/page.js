@@ -3,7 +3,7 @@
 
 import { todayIso } from "./dates.js";
 import { printSheet, problemItem, resultRow, sheet } from "./view.js";
-import { grouped } from "./words.js";
+import { grouped } from "../words.js";
 
 const PAGE = 100; // lots shown at a time
 const MOST_PRINTED = 2000;

@@ -6,7 +6,7 @@ import { Cells, tidy } from "./cells.js";
 import { COUNTS, HEADINGS_NEEDED, NAMES, OTHER_WORDS } from "./columns.js";
 import { gather } from "./gather.js";
 import { SEPARATORS, Stop, linesOf, quoteWords, recordAt, separatorOf } from "./table.js";
-import { listed, quoted } from "./words.js";
+import { listed, quoted } from "../words.js";
 
 export const FILE = "file"; // stands for a column in problems of the whole file
 export const ROW = "row"; // and of a whole row

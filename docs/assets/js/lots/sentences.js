@@ -2,7 +2,7 @@
 // Twin of build_tools/lots/sentences.py.
 
 import { REPEAT, TEST, TEST_DUE } from "./columns.js";
-import { chanceInWords, grouped, listed, percentInWords } from "./words.js";
+import { chanceInWords, grouped, listed, percentInWords } from "../words.js";
 
 /** "36 of 50, 72 % (58–83 %)" */
 export function countText(k, n, low, high) {

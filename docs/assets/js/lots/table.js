@@ -1,7 +1,7 @@
 // From the bytes of a file to rows of cells with their lines: encoding, separator, quotes.
 // Twin of build_tools/lots/table.py, but in pieces: a long file is never in memory as a whole.
 
-import { quoted, withCommas } from "./words.js";
+import { quoted, withCommas } from "../words.js";
 
 export const LARGEST_FILE = 50_000_000; // bytes
 const PIECE = 4_000_000;

@@ -1,18 +1,10 @@
 // Results and problems as text: CSV, problems, the summary.
 // Twin of build_tools/lots/write.py.
 
+import { csvCell } from "../csv.js";
 import { FINE, RESULT_COLUMNS, VERDICTS } from "./columns.js";
 import { FILE, ROW } from "./read.js";
-import { counted, grouped } from "./words.js";
-
-const FORMULA = /^[=+@\t\r-]/;
-const PLAIN_NUMBER = /^(-?[0-9]+(\.[0-9]+)?( to -?[0-9]+(\.[0-9]+)?)?|-)$/;
-const NEEDS_QUOTES = /[",\n\r]/;
-
-function csvCell(text) {
-  const guarded = FORMULA.test(text) && !PLAIN_NUMBER.test(text) ? `'${text}` : text;
-  return NEEDS_QUOTES.test(guarded) ? `"${guarded.replaceAll('"', '""')}"` : guarded;
-}
+import { counted, grouped } from "../words.js";
 
 /** The results as lines of CSV, header first, each ending in a line feed. */
 export function* csvLines(results) {

@@ -4,7 +4,7 @@
 import { fold, nearest } from "../../lots/catalogue.js";
 import { readCount, tidy } from "../../lots/cells.js";
 import { SEPARATORS, Stop, linesOf, quoteWords, recordAt, separatorOf } from "../../lots/table.js";
-import { counted, grouped, listed, quoted } from "../../lots/words.js";
+import { counted, grouped, listed, quoted } from "../../words.js";
 import { LEAST_DAY, LONGEST_NAME, MOST_DAYS } from "./entry.js";
 
 export const COLUMNS = ["test", "seeds", "day", "new"];

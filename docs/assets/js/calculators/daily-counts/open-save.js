@@ -1,5 +1,6 @@
 // Saving a test as a file and opening one. The files stay on the reader's device.
 
+import { csvCell } from "../../csv.js";
 import { element } from "../element.js";
 import { grouped } from "../fields.js";
 import { saveText } from "../sheet.js";
@@ -9,14 +10,8 @@ const MOST_TOLD = 12; // problems shown of one file
 
 /** A test file of one test: columns test, seeds, day, new. */
 export function fileText({ n, name, days, fresh }) {
-  const rows = days.map((day, i) => [cell(name), n, day, fresh[i]].join(","));
+  const rows = days.map((day, i) => [csvCell(name), n, day, fresh[i]].join(","));
   return `${["test,seeds,day,new", ...rows].join("\n")}\n`;
-}
-
-// RFC 4180; an apostrophe stands before what a spreadsheet would take for a formula.
-function cell(text) {
-  const safe = /^[=+@-]/.test(text) ? `'${text}` : text;
-  return /[",;\t\n\r]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
 }
 
 /** "Row 3, early" as "row-3-early-counts.csv" */
@@ -49,11 +44,7 @@ export function offerFiles(section, state) {
   const form = section.querySelector(".calculator-form");
   form.after(element("div", "test-file", element("p", "", button("open-file", "Open a test file", () => input.click()), input), told, choice));
 
-  const show = (course) => {
-    state.open(entryOf(course, state.entry()));
-    // As if it had been typed, so that the address takes it in.
-    form.elements.namedItem("seeds").dispatchEvent(new Event("input", { bubbles: true }));
-  };
+  const show = (course) => state.open(entryOf(course, state.entry()));
   input.addEventListener("change", async () => {
     const [file] = input.files;
     if (!file) return;

@@ -1,5 +1,7 @@
 // From age, store and count to what is believed of the lot.
 
+import { storeFactor } from "../../lots/catalogue.js";
+import { EVEN_CHANCE } from "../../lots/columns.js";
 import { betaSummary, chanceAbove, expectedFraction, monthsToNextTest, probitsPerYear, update, yearsUntil } from "../../science/ageing.js";
 import { chanceAtLeast } from "../../science/lot.js";
 import { wilson } from "../../science/proportions.js";
@@ -7,8 +9,7 @@ import { wilson } from "../../science/proportions.js";
 /** Fractions in 0..1; `tested` is null without a test. */
 export function workOut(values, data) {
   const { practice } = data;
-  const factor = { "cold-dry": practice.cold_store_life_factor, warm: practice.warm_store_life_factor }[values.storage] ?? 1;
-  const life = values.life * factor;
+  const life = values.life * storeFactor(values.storage, practice);
   const end = practice.life_end_percent / 100;
   const expected = expectedFraction(values.age, life, values.fresh, end);
   // Not knowing the store makes the expectation half as good.
@@ -28,7 +29,7 @@ export function workOut(values, data) {
       k: normal, n: seeds, range: wilson(normal, seeds, confidence), chance: chanceAtLeast(normal, seeds, line),
     },
     surprising: seeds !== null && isSurprising(normal / seeds, betaSummary(...prior, 0.95)),
-    months: seeds === null || chance < 0.5 ? null : monthsToNextTest(years, practice.retest_least_months, practice.retest_most_months),
+    months: seeds === null || chance < EVEN_CHANCE ? null : monthsToNextTest(years, practice.retest_least_months, practice.retest_most_months),
   };
 }
 

@@ -1,5 +1,6 @@
 // The answer in words, numbers and a picture.
 
+import { EVEN_CHANCE, GOOD_CHANCE, POOR_CHANCE } from "../../lots/columns.js";
 import { grouped } from "../fields.js";
 import { list, numbers, parts, pictureSlot } from "../element.js";
 import { addMonths, chanceText, longDate, monthsText, percentOfCount, percentRange } from "../format.js";
@@ -31,9 +32,9 @@ function trust({ tested, worth, values, chance }) {
 function enough({ chance, values, tested }) {
   const line = percent(values.line);
   if (tested === null) return [`Test before you lend: on age alone the chance to reach ${line} is ${chanceText(chance)}.`];
-  if (chance >= 0.95) return [`Good evidence that the lot reaches ${line}. Lend it, with the count on the packet.`];
-  if (chance >= 0.5) return [`More likely than not that it reaches ${line}, but not sure. Lend it with the count on the packet, or test more seeds.`];
-  if (chance > 0.05) return [`More likely than not that it falls short of ${line}. Test more seeds before you lend it.`];
+  if (chance >= GOOD_CHANCE) return [`Good evidence that the lot reaches ${line}. Lend it, with the count on the packet.`];
+  if (chance >= EVEN_CHANCE) return [`More likely than not that it reaches ${line}, but not sure. Lend it with the count on the packet, or test more seeds.`];
+  if (chance > POOR_CHANCE) return [`More likely than not that it falls short of ${line}. Test more seeds before you lend it.`];
   return [`Good evidence that it falls short of ${line}. Do not lend it unmarked: sow it thickly, grow it on for new seed, or let it go.`];
 }
 

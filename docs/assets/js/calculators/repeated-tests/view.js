@@ -22,7 +22,7 @@ function trust({ verdict, counts, values }) {
     return `${start}; ${verdict.agree ? "" : "only "}${verdict.limit} are allowed at this average (${where}).`;
   }
   if (verdict.rule === "exact") {
-    return verdict.range === 0 ? `Your ${counts.length} ${what} are alike.`
+    return verdict.range === 0 ? `Your ${counts.length} ${what} are alike: nothing speaks against adding them up.`
       : `${start}. Chance alone sets counts of one lot that far apart, or further, in ${chanceText(verdict.chance)} of cases; below 2.5 % it is taken for more than chance.`;
   }
   return `${start}, the two furthest apart for their size; up to ${pointsText(verdict.limit)} are put down to chance (Miles’ formula).`;

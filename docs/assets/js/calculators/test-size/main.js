@@ -23,8 +23,7 @@ function extra(section, state) {
     section.append(tallySheet(state.last().answer));
     printSheet(section, "tally-sheet");
   });
-  const follow = () => { button.hidden = state.last()?.answer.goal !== "lots"; };
-  new MutationObserver(follow).observe(section.querySelector(".calculator-rest"), { childList: true });
+  return (answer) => { button.hidden = answer.goal !== "lots"; };
 }
 
 mountCalculator({ name: "test-size", fields: FIELDS, example, read: readEntry, workOut, show, settle, extra });

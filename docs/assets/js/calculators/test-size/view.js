@@ -46,7 +46,7 @@ function showWidth(answer, level) {
         ["Worth knowing", list([
           "Half the width takes four times the seed.",
           "Lots near 50 % need the most seed, lots near 0 or 100 % the least. If you have no idea, plan for 50 %.",
-          "Tests differ by more than the luck of the draw: warmth, water and who counts add to it. Beyond 400 seeds better care helps more than more seed.",
+          "Tests differ by more than the luck of the draw: warmth, water and who counts add to it. Official tests stop at 400 seeds (7 CFR 201.54).",
         ])],
       ]),
     ],
