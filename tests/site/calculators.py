@@ -70,9 +70,11 @@ class Sheet:
         return row.locator("td").inner_text()
 
     def message(self, label, part=None, row=None):
-        """The text that the field is described by; the field must be marked as wrong."""
-        field = self.field(label, part, row)
-        assert field.get_attribute("aria-invalid") == "true", label
+        return self.said_at(self.field(label, part, row))
+
+    def said_at(self, field):
+        """The text that a field is described by; the field must be marked as wrong."""
+        assert field.get_attribute("aria-invalid") == "true", field
         return self.section.locator(f"#{field.get_attribute('aria-describedby').split()[-1]}").inner_text()
 
     def is_stale(self):

@@ -14,23 +14,17 @@ import pytest
 from scipy import stats
 
 from tests.site.browser import watched_context
+from tests.site.calculators import Sheet
 
 pytestmark = pytest.mark.browser
 
 
-class Calculator:
-    """What a reader does with the calculator on an open page."""
-
-    def __init__(self, page):
-        self.page = page
-        self.section = page.locator("section.calculator")
+class Calculator(Sheet):
+    """What a reader does with the germination calculator, on its own page or a crop's."""
 
     def field(self, label, replicate=1):
-        if label in ("Seeds set", "Normal seedlings", "Abnormal seedlings", "Hard seeds",
-                     "Fresh seeds", "Dead seeds"):
-            group = self.section.locator("fieldset.entry-row").nth(replicate - 1)
-            return group.get_by_label(label, exact=True)
-        return self.section.get_by_label(label, exact=True)
+        counts = ("Seeds set", "Normal seedlings", "Abnormal seedlings", "Hard seeds", "Fresh seeds", "Dead seeds")
+        return super().field(label, row=replicate if label in counts else None)
 
     def type(self, **fields):
         """type(seeds="10", normal="8"): first replicate."""
@@ -45,11 +39,14 @@ class Calculator:
                 field.evaluate("(input) => { input.closest('details').open = true; }")
             field.fill(text)
 
+    def message(self, label, replicate=1):
+        return self.said_at(self.field(label, replicate))
+
     def replicates(self, *pairs):
         """Show the given (seeds, normal) through the address, as a shared link does."""
-        self.open("&".join(f"r={seeds},{normal}" for seeds, normal in pairs))
+        self.enter("&".join(f"r={seeds},{normal}" for seeds, normal in pairs))
 
-    def open(self, rest):
+    def enter(self, rest):
         self.page.evaluate("(hash) => { location.hash = hash; }", f"#count=1&{rest}")
         self.page.wait_for_timeout(50)
 
@@ -59,26 +56,8 @@ class Calculator:
         return json.loads(self.page.locator("#calculator-data").text_content())
 
     @property
-    def headline(self):
-        return self.section.locator(".headline").inner_text()
-
-    @property
-    def answer(self):
-        return self.section.locator(".calculator-output").inner_text()
-
-    @property
     def packet_line(self):
         return self.section.locator(".packet-line").inner_text()
-
-    def message(self, label, replicate=1):
-        """The text that the field is described by; the field must be marked as wrong."""
-        field = self.field(label, replicate)
-        assert field.get_attribute("aria-invalid") == "true"
-        ids = field.get_attribute("aria-describedby").split()
-        return self.section.locator(f"#{ids[-1]}").inner_text()
-
-    def is_stale(self):
-        return "stale" in self.section.get_attribute("class").split()
 
 
 @pytest.fixture

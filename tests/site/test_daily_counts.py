@@ -77,6 +77,7 @@ def test_by_hand(page, site):
     for name, want in {
         "Came up, of 50 seeds set": "36, 72 %", "Range, 95 % confidence": "58–83 %", "First and last day": "4 and 9", "Day with most new seedlings (12)": "6",
         "T50 (Farooq)": "day 5.4", "T50 (Coolbear)": "day 5.5", "Mean time to come up, 36 seedlings": "6 days", "Standard error": "0.22 days",
+        "Range of the mean, 95 % confidence": "5.6–6.4 days",  # 6 ± 1.96 × 0.218
         "Spread": "1.31 days", "Speed (Maguire)": "6.28 a day", "Half of all seeds set": "day 6", "Velocity": "16.7", "Synchrony": "0.221",
     }.items():
         assert sheet.number(name) == want, name

@@ -30,7 +30,7 @@ def by_hand() -> dict:
         "seeds": SEEDS, "came_up": came_up, "percent": int(round_half_up(100 * came_up / SEEDS)),
         "low": int(round_half_up(100 * low)), "high": int(round_half_up(100 * high)),
         "sum": sum(day * count for day, count in zip(DAYS, NEW, strict=True)), "mean": round_half_up(course["mean_days"], 1),
-        "half": came_up / 2, "before_day": DAYS[after - 1], "before_total": totals[after - 1], "new_then": NEW[after], "after_day": DAYS[after],
+        "half": came_up / 2, "before_day": DAYS[after - 1], "before_total": totals[after - 1], "new_then": NEW[after], "after_day": DAYS[after], "gap": DAYS[after] - DAYS[after - 1],
         "t50": round_half_up(course["t50_farooq"]["day"], 1),
     }
 

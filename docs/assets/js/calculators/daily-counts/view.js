@@ -5,7 +5,7 @@ import { element, list, numbers, parts, pictureSlot, table } from "../element.js
 import { grouped } from "../fields.js";
 import { percentOfCount, percentRange } from "../format.js";
 import { picture } from "./picture.js";
-import { dayAndDate, dayText, figures, foundText, lengthText, shortDate } from "./words.js";
+import { dayAndDate, dayText, figures, fineDay, foundText, lengthText, shortDate } from "./words.js";
 import { workings } from "./workings.js";
 
 function headline(answer) {
@@ -19,7 +19,7 @@ function headline(answer) {
     : `${start} ${half} were up by ${dayAndDate(halfBy, values.date)}.`;
 }
 
-function mainNumbers({ k, n, wilson, course, most, values }) {
+function mainNumbers({ k, n, wilson, course, meanRange, most, values }) {
   const sure = `${Math.round(values.confidence * 100)} %`;
   const some = k > 0;
   return [
@@ -30,6 +30,7 @@ function mainNumbers({ k, n, wilson, course, most, values }) {
     some && ["Half of them up, T50 (Farooq)", k === 1 ? "none with one seedling" : foundText(course.t50_farooq)],
     some && ["Half of them up, T50 (Coolbear)", k === 1 ? "none with one seedling" : foundText(course.t50_coolbear)],
     some && [`Mean time to come up, ${grouped(k)} ${k === 1 ? "seedling" : "seedlings"}`, lengthText(course.mean_days)],
+    meanRange && [`Range of the mean, ${sure} confidence`, `${fineDay(meanRange[0])}–${lengthText(meanRange[1])}`],
     some && ["Standard error of the mean", k === 1 ? "none with one seedling" : lengthText(course.standard_error)],
     some && ["Spread (standard deviation of days)", k === 1 ? "none with one seedling" : lengthText(course.spread_days)],
     some && ["Speed (Maguire)", `${figures(course.speed)} a day`],
@@ -64,7 +65,7 @@ function between(answer) {
   if (k === 1) {
     said.push("One seedling has no spread and tells little of the time the others would take.");
   } else {
-    said.push(`T50 is of the ${grouped(k)} that came up, not of the ${grouped(n)} set. It takes them as coming up evenly between two counts.`);
+    said.push(`T50 is of the ${grouped(k)} that came up, not of the ${grouped(n)} set. It takes them as coming up evenly between two counts, and the formula gives no range; the project’s command time-course does.`);
     said.push(halfOfSet.kind === "none" ? `Half of all ${grouped(n)} seeds set were never up.` : `Half of all ${grouped(n)} seeds set were up by ${foundText(halfOfSet)}.`);
   }
   return said;
