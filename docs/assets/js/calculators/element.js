@@ -64,11 +64,16 @@ export function table(caption, head, rows) {
     if (scope) made.scope = scope;
     return made;
   };
-  return element("div", "table-holder", element("table", "answer-table",
+  const holder = element("div", "table-holder", element("table", "answer-table",
     element("caption", "", caption),
     element("thead", "", element("tr", "", ...head.map((text) => cell("th", text, "col")))),
     element("tbody", "", ...rows.map((row) => element("tr", "",
       cell("th", row[0], "row"), ...row.slice(1).map((text) => cell("td", text)))))));
+  // On a phone it may be wider than the page: then it scrolls, by the keyboard too.
+  holder.tabIndex = 0;
+  holder.setAttribute("role", "group");
+  holder.setAttribute("aria-label", caption);
+  return holder;
 }
 
 /** Named parts of an answer, [heading, node] pairs, beside one another where there is room. */
