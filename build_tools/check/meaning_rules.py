@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import re
+
 from ..read import DataTree
 from .registry import rule
 
 TEMPERATURES = ("minimum_c", "optimum_low_c", "optimum_c", "optimum_high_c", "maximum_c")  # must not fall in this order
+DAY_OF_YEAR = re.compile(r"(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])")
+MONTH_DAYS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 WORDS_FOR_SOURCES = ("common practice", "from memory")
 
 
@@ -75,3 +79,16 @@ def plausible(tree: DataTree):
                     yield document.problem(path, "plausible", f"{key} has no entry in data/quantities.yml.", "Add its unit, limits and definition there.")
                 elif not limits[key]["lowest"] <= value[end] <= limits[key]["highest"]:
                     yield document.problem(path + (end,), "plausible", f"{key} is {value[end]:g}; plausible is {limits[key]['lowest']:g} to {limits[key]['highest']:g}.", "Check the unit: temperatures are °C, depths mm.")
+
+
+@rule("no-such-day", across=False)
+def no_such_day(tree: DataTree):
+    """The frost dates in data/place.yml are days that every year has."""
+    document = tree.singles.get("place")
+    for key in ("last_frost", "first_frost"):
+        text = document.data.get(key) if document and isinstance(document.data, dict) else None
+        if not isinstance(text, str) or not DAY_OF_YEAR.fullmatch(text):
+            continue  # the shape of the file says so
+        month, day = map(int, text.split("-"))
+        if day > MONTH_DAYS[month - 1]:
+            yield document.problem((key,), "no-such-day", f'"{text}" is a day that not every year has.', f"Month {month} ends on the {MONTH_DAYS[month - 1]}th: type month and day, as 05-08.")

@@ -30,6 +30,7 @@ from .reference import (
     Treatment,
     Words,
 )
+from .viability import viability
 
 QUANTITIES = (
     "season", "minimum_c", "optimum_low_c", "optimum_high_c", "optimum_c", "maximum_c", "sowing_depth_mm", "light",
@@ -89,10 +90,12 @@ def build_reference(tree: DataTree) -> Reference:
         choices=MappingProxyType(quantities["choices"]),
         practice=MappingProxyType(quantities["practice"]),
         library=MappingProxyType(tree.singles["library"].data),
+        place=MappingProxyType(tree.singles["place"].data),
         other_kinds=MappingProxyType(tree.singles["other-kinds"].data),
         replicate_range=replicate_range(tree),
         two_test_range=two_test_range(tree),
         demo=MappingProxyType(dict(tree.demo)),
+        viability=viability(tree),
     )
 
 

@@ -8,6 +8,7 @@ from functools import cached_property
 
 from ..check.evidence import FamilyEvidence
 from ..units import celsius_from_fahrenheit
+from .viability import Viability
 
 
 @dataclass(frozen=True)
@@ -230,7 +231,9 @@ class Reference:
     choices: Mapping[str, Mapping[str, str]]
     practice: Mapping[str, Mapping[str, object]]
     library: Mapping[str, object]
+    place: Mapping[str, object]
     other_kinds: Mapping[str, Mapping[str, str]]
     replicate_range: tuple[Mapping[str, float | None], ...]
     two_test_range: tuple[Mapping[str, int], ...]
     demo: Mapping[str, bytes]
+    viability: Viability

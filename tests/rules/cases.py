@@ -37,6 +37,7 @@ CASES = [
     ("wrong-cell", "sources/table-two/life.csv", "Alpha,alpha,3,3,3", "Alpha,alpha,3,three,3", 2),
     # Meaning
     ("id-is-name", "crops/alpha.yml", "id: alpha", "id: alfa", 2),
+    ("no-such-day", "place.yml", 'last_frost: "05-08"', 'last_frost: "02-30"', 6),
     ("temperature-order", "crops/alpha.yml", "optimum_c: {value: 24,", "optimum_c: {value: 31,", 14),
     ("half-degree", "crops/alpha.yml", "optimum_c: {value: 24,", "optimum_c: {value: 23.9,", 15),
     ("range-order", "crops/alpha.yml", "low: 13, high: 25", "low: 25, high: 13", 18),

@@ -2,6 +2,7 @@
 // never leaves the device by itself, and cannot be taken for a heading because of its "=".
 
 const LONGEST = 200; // of one field; a longer one is no slip of the finger
+const LONGEST_LINES = 20000; // of a field of many lines; more makes addresses that programs cut
 
 // Also what encodeURIComponent leaves, since brackets at the end of a link get lost in messages.
 function encode(text) {
@@ -9,17 +10,18 @@ function encode(text) {
     .replace(/[!'()*~]/g, (c) => `%${c.charCodeAt(0).toString(16).toUpperCase()}`);
 }
 
-function decode(text) {
+function decode(text, most = LONGEST) {
   try {
-    return decodeURIComponent(text).slice(0, LONGEST);
+    return decodeURIComponent(text).slice(0, most);
   } catch {
-    return text.slice(0, LONGEST); // a cut link: show what is there
+    return text.slice(0, most); // a cut link: show what is there
   }
 }
 
 /**
  * The fragment of an entry, with its "#"; everything typed is in it, right or wrong.
- * `shape` is {name, fields, columns}: the calculator's name and those of its fields and columns.
+ * `shape` is {name, fields, columns}: the calculator's name and those of its fields and columns. Lines too long
+ * for an address are left out.
  */
 export function toFragment(entry, { name, fields, columns }) {
   const parts = [`${name}=1`];
@@ -27,12 +29,14 @@ export function toFragment(entry, { name, fields, columns }) {
   for (const row of entry.rows) {
     parts.push(`r=${columns.map((column) => encode(row[column])).join(",").replace(/,+$/, "")}`);
   }
-  for (const field of fields) parts.push(`${field}=${encode(entry[field])}`);
+  for (const field of fields) {
+    if (entry[field].length <= LONGEST_LINES) parts.push(`${field}=${encode(entry[field])}`);
+  }
   return `#${parts.join("&")}`;
 }
 
-/** The entry of a fragment over the given one; null when the fragment is none of this calculator's. */
-export function fromFragment(fragment, fallback, { name, fields, columns, mostRows }) {
+/** The entry of a fragment over the given one, `lines` naming the fields of many lines; null when the fragment is none of this calculator's. */
+export function fromFragment(fragment, fallback, { name, fields, lines = [], columns, mostRows }) {
   const parts = fragment.replace(/^#/, "").split("&");
   if (parts[0] !== `${name}=1`) return null;
   const entry = { ...fallback, example: false, rows: [] };
@@ -46,7 +50,7 @@ export function fromFragment(fragment, fallback, { name, fields, columns, mostRo
     } else if (key === "example") {
       entry.example = value === "1";
     } else if (fields.includes(key)) {
-      entry[key] = decode(value);
+      entry[key] = decode(value, lines.includes(key) ? LONGEST_LINES : LONGEST);
     }
   }
   if (entry.rows.length === 0) entry.rows = fallback.rows;

@@ -16,14 +16,14 @@ export function bindForm(form, shape, onChange) {
 
   const single = (name) => form.elements.namedItem(name);
   const rows = () => (holder ? [...holder.querySelectorAll(".entry-row")] : []);
-  const input = (row, column) => row.querySelector(`[data-column="${column}"] input`);
+  const input = (row, column) => row.querySelector(`[data-column="${column}"] :is(input, select)`);
 
   function build(texts, i) {
     const row = template.content.firstElementChild.cloneNode(true);
     const name = holder.dataset.rowName;
     for (const column of columns) {
       const field = row.querySelector(`[data-column="${column}"]`);
-      const made = field.querySelector("input");
+      const made = field.querySelector("input, select");
       const message = field.querySelector(".field-message");
       made.value = texts[column];
       made.dataset.name = column;
@@ -119,7 +119,7 @@ export function bindForm(form, shape, onChange) {
   }
 
   function markField(field, text) {
-    const made = field.querySelector("input");
+    const made = field.querySelector("input, select, textarea");
     const message = field.querySelector(".field-message");
     if (message.textContent !== text) message.textContent = text;
     field.classList.toggle("wrong", text !== "");

@@ -46,7 +46,7 @@ export function seedsInWords(n) {
 /** 21.5 as "21.5 °C", or in °F when that was typed. */
 export function temperatureText(celsius, unit) {
   const shown = unit === "f" ? Math.round((celsius * 9) / 5 + 32) : Math.round(celsius * 10) / 10;
-  return `${shown} ${unit === "f" ? "°F" : "°C"}`;
+  return `${String(shown).replace("-", "−")} ${unit === "f" ? "°F" : "°C"}`;
 }
 
 /** ISO date in the reader's own long form: "12 March 2027". */

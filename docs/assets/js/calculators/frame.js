@@ -11,6 +11,7 @@ const ADDRESS_DELAY = 200; // ms; browsers refuse too many address changes in a 
 /**
  * Mount a calculator on every section.calculator of the page. `calculator` is
  *   name              the start of its address fragment
+ *   lines             which of its fields are of many lines; optional
  *   fields, columns   names of its single fields, and of the columns of its repeated rows (if any)
  *   mostRows, leastRows, nextRow(rows)   for repeated rows
  *   example(crop, data)     the entry a reader finds first

@@ -30,9 +30,9 @@ export function sheet(title, form, example, link) {
 
 // The text of a field as a reader would say it: the chosen option's words, the unit behind a number.
 function valueOf(field) {
-  const said = [...field.querySelectorAll("input, select")].map((input) => {
+  const said = [...field.querySelectorAll("input, select, textarea")].map((input) => {
     if (input.tagName === "SELECT") return input.value === "" ? "" : input.selectedOptions[0]?.textContent ?? "";
-    return input.value.trim();
+    return input.value.trim().replace(/\s*\n\s*/g, "; ");
   });
   if (said[0] === "") return "";
   const unit = field.querySelector(".field-unit")?.textContent ?? "";
