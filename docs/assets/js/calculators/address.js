@@ -45,7 +45,7 @@ export function fromFragment(fragment, fallback, { name, fields, lines = [], col
     const key = part.slice(0, cut);
     const value = part.slice(cut + 1);
     if (key === "r" && entry.rows.length < mostRows) {
-      const texts = value.split(",").map(decode);
+      const texts = value.split(",").map((text) => decode(text));
       entry.rows.push(Object.fromEntries(columns.map((column, i) => [column, texts[i] ?? ""])));
     } else if (key === "example") {
       entry.example = value === "1";
