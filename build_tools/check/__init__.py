@@ -13,6 +13,7 @@ from . import (  # noqa: F401  (importing registers the rules)
     evidence_rules,
     meaning_rules,
     table_rules,
+    treatment_rules,
 )
 from .registry import RULES
 from .schema_rules import SchemaSet, check_schemas

@@ -30,6 +30,7 @@ from .reference import (
     Treatment,
     Words,
 )
+from .treatment_times import times_of
 from .viability import viability
 
 QUANTITIES = (
@@ -168,6 +169,7 @@ def _treatment(document) -> Treatment:
         tuple(Words(e["text"], tuple(e["sources"]), grade=e["grade"]) for e in data["evidence"]),
         tuple(Words(e["text"], tuple(e["sources"])) for e in data["cautions"]),
         document.file,
+        times_of(data),
     )
 
 

@@ -8,6 +8,7 @@ from functools import cached_property
 
 from ..check.evidence import FamilyEvidence
 from ..units import celsius_from_fahrenheit
+from .treatment_times import Times
 from .viability import Viability
 
 
@@ -137,6 +138,7 @@ class Treatment:
     evidence: tuple[Words, ...]
     cautions: tuple[Words, ...]
     file: str
+    times: Times
 
 
 @dataclass(frozen=True)

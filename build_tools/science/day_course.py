@@ -15,6 +15,7 @@ from build_tools.science.emergence import RANGE_FACTOR, days_at
 
 HOURS = 24
 LONGEST_WAIT_DAYS = 1000
+SLIGHT = 1e-6  # a day is not added for less
 
 
 def hours_of_day(low: float, high: float) -> list[float]:
@@ -79,12 +80,12 @@ def first_day(daily: Sequence[float], afterwards: float, target: float) -> int |
     total = 0.0
     for index, share in enumerate(daily):
         total += share
-        if total >= target - 1e-12:
+        if total >= target - SLIGHT:
             return index + 1
     further = (target - total) / afterwards if afterwards > 0 else math.inf
     if len(daily) + further > LONGEST_WAIT_DAYS:
         return None
-    return len(daily) + max(1, math.ceil(further - 1e-9))
+    return len(daily) + max(1, math.ceil(further - SLIGHT))
 
 
 def fill_gaps(values: Sequence[float | None]) -> list[float]:

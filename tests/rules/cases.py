@@ -68,4 +68,14 @@ CASES = [
     ("spreadsheet-date", "sources/table-two/life.csv", "Beta,beta,3-5,3,5", "Beta,beta,5-Mar,3,5", 3),
     ("same-row-twice", "sources/table-two/life.csv", "Beta,beta,3-5,3,5\n", "Beta,beta,3-5,3,5\nBeta,beta,3-5,3,5\n", 4),
     ("family-named", "sources/table-two/source.yml", "family: table-two", "family: tabel", 8),
+    # Times and amounts of treatments
+    ("times-order", "treatments/soak.yml", "cautions: []", 'cautions: []\ntimes:\n  - id: usual\n    name: "Usual"\n    steps:\n      - {label: "in water", text: "Into water.", lasts: {low: 12, high: 8, unit: hours}, sources: [table-two]}\n      - {label: "sow", text: "Sow.", sources: [table-two]}', 12),
+    ("times-order", "treatments/soak.yml", "cautions: []", 'cautions: []\ntimes:\n  - id: usual\n    name: "Usual"\n    steps:\n      - {label: "in water", text: "Into water.", sources: [table-two]}\n      - {label: "sow", text: "Sow.", sources: [table-two]}', 12),
+    ("times-order", "treatments/soak.yml", "cautions: []", 'cautions: []\ntimes:\n  - id: usual\n    name: "Usual"\n    steps:\n      - {label: "in water", text: "Into water.", lasts: {high: 8, unit: hours}, sources: [table-two]}', 12),
+    ("times-or-reason", "treatments/soak.yml", "cautions: []", 'cautions: []\nno_recipe: {text: "None was found.", sources: [table-two]}\namounts:\n  salt: {name: "salt", percent: 0.2, sources: [table-two]}', 8),
+    ("times-or-reason", "treatments/soak.yml", "cautions: []", "cautions: []\nlaboratory_only: true", 4),
+    ("times-crops", "treatments/soak.yml", "cautions: []", 'cautions: []\nnot_for:\n  - {crops: [alhpa], text: "Not this one.", sources: [table-two]}', 9),
+    ("times-crops", "treatments/soak.yml", "cautions: []", 'cautions: []\ncounts_as: [soak]', 8),
+    ("times-crops", "treatments/soak.yml", "cautions: []", 'cautions: []\nnot_for:\n  - {crops: [alpha], text: "Not this one.", sources: [table-two]}\ntimes:\n  - {id: own, name: "Its own", crops: [alpha], steps: [{label: "sow", text: "Sow.", sources: [table-two]}]}', 11),
+    ("wrong-size", "treatments/soak.yml", "cautions: []", 'cautions: []\namounts:\n  bottle: {name: "peroxide", strongest_percent: 6, text: "Any.", sources: [table-two]}', 9),
 ]

@@ -12,7 +12,14 @@ import json
 from pathlib import Path
 
 from build_tools.science import counting, lot, proportions, replicates, sowing
-from tests.science import vector_cases
+from tests.science import (
+    vector_cases,
+    vector_cases_dilution,
+    vector_cases_soil,
+    vector_cases_sowing_times,
+    vector_cases_storage,
+    vector_cases_warmth,
+)
 from tests.science.published import replicate_range_table
 from tests.science.published_trials import two_test_table
 
@@ -133,11 +140,19 @@ CASES = {
         "seeds_needed": (["plants", "certainty", "k", "n", "field_factor"], sowings),
     },
     "counting": {"reading_stage": (["day", "first_count_days", "final_count_days"], stages)},
-    **vector_cases.CASES,
+    **vector_cases.CASES, **vector_cases_warmth.CASES,
+    **vector_cases_dilution.CASES,
+    **vector_cases_storage.CASES,
+    **vector_cases_soil.CASES,
+    **vector_cases_sowing_times.CASES,
 }
 MODULES = {
     "proportions": proportions, "lot": lot, "replicates": replicates,
-    "sowing": sowing, "counting": counting, **vector_cases.MODULES,
+    "sowing": sowing, "counting": counting, **vector_cases.MODULES, **vector_cases_warmth.MODULES,
+    **vector_cases_dilution.MODULES,
+    **vector_cases_storage.MODULES,
+    **vector_cases_soil.MODULES,
+    **vector_cases_sowing_times.MODULES,
 }
 # A table is long and the same in every row: it is stored once and named in the rows.
 TABLES = {

@@ -42,20 +42,28 @@ def listed() -> tuple[Calculator, ...]:
     from . import (
         count,
         daily_counts,
+        emergence,
         lots,
         old_seed,
         repeated_tests,
         seeds_to_sow,
+        soil,
+        sowing_times,
+        storage,
         test_size,
+        tray,
+        treatment_times,
         two_treatments,
+        warm_spots,
     )
 
-    return tuple(module.CALCULATOR for module in (test_size, count, daily_counts, repeated_tests, old_seed, two_treatments, seeds_to_sow, lots))
+    return tuple(module.CALCULATOR for module in (emergence, warm_spots, tray, test_size, count, daily_counts, repeated_tests, old_seed, storage, two_treatments, seeds_to_sow, treatment_times, soil, sowing_times, lots))
 
 
 def add(rendered, reference: Reference, environment, root) -> None:
     """Add a page for each calculator, and the one that lists them."""
     from .. import Page
+    from . import sowing_times
 
     def page(path, template, title, description, context):
         depth = "../" * path.removesuffix(".md").removesuffix("/index").count("/") + "../"
@@ -66,6 +74,7 @@ def add(rendered, reference: Reference, environment, root) -> None:
         page(f"{calculator.path}.md", calculator.template, calculator.title, calculator.description, lambda calculator=calculator: calculator.context(reference))
     for name, content in reference.demo.items():
         rendered.files[f"downloads/demo-{name}"] = lambda content=content: content
+    rendered.files.update(sowing_times.files(reference))
     page("calculators/index.md", "calculators/index.html", "Calculators", "Plan a germination test, read it, compare treatments, and sow enough: each with its range, worked out in your browser.", lambda: {"calculators": calculators})
 
 
@@ -74,4 +83,4 @@ def crop_links(crop: Crop, root: str) -> list[tuple[str, str]]:
     return [(c.title, f"{root}{c.path}/#{c.path.rpartition('/')[2]}=1&example=1&crop={crop.id}") for c in listed() if c.path in WITH_CROP]
 
 
-WITH_CROP = ("calculators/old-seed", "calculators/seeds-to-sow")
+WITH_CROP = ("calculators/emergence", "calculators/tray", "calculators/warm-spots", "calculators/soil", "calculators/old-seed", "calculators/storage", "calculators/seeds-to-sow", "calculators/treatment-times")

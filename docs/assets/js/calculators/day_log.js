@@ -33,6 +33,7 @@ export function dateOfDay(number) {
  *   mostRows, tooMany   most lines with something on them, and what to do about more
  *   start            ISO date of the first line that has no date, later ones follow day by day; null when each line needs its date
  *   pair             true: two numbers a line, low and high in this order; false: one or two readings in any order
+ *   halfMissing      true: with `pair`, a line with only one of the two counts as without a reading; else it is a problem
  * Returns {days: [{date, low, high, line}] by date, without: dates (or lines) that have no reading, problems: [text], reversed};
  * temperatures are °C; of a single reading low and high are the same.
  */
@@ -80,7 +81,8 @@ class LogReader {
     const { date, texts } = this.parts(cells);
     const day = this.day(date, texts, number);
     if (day === null) return;
-    if (texts.every((cell) => NO_READING.test(cell))) {
+    const half = this.limits.halfMissing && texts.length === 2 && texts.some((cell) => NO_READING.test(cell));
+    if (half || texts.every((cell) => NO_READING.test(cell))) {
       this.without.push(day);
       return;
     }

@@ -5,6 +5,7 @@ import { RANGE_FACTOR, daysAt } from "./emergence.js";
 
 export const HOURS = 24;
 export const LONGEST_WAIT_DAYS = 1000;
+export const SLIGHT = 1e-6; // a day is not added for less
 
 /** 24 temperatures, in the middle of each hour, of a sine between the day's minimum and maximum (°C). */
 export function hoursOfDay(low, high) {
@@ -53,11 +54,11 @@ export function firstDay(daily, afterwards, target) {
   let total = 0;
   for (let index = 0; index < daily.length; index += 1) {
     total += daily[index];
-    if (total >= target - 1e-12) return index + 1;
+    if (total >= target - SLIGHT) return index + 1;
   }
   const further = afterwards > 0 ? (target - total) / afterwards : Infinity;
   if (daily.length + further > LONGEST_WAIT_DAYS) return null;
-  return daily.length + Math.max(1, Math.ceil(further - 1e-9));
+  return daily.length + Math.max(1, Math.ceil(further - SLIGHT));
 }
 
 /** A day's readings with gaps (null) filled by a straight line between the days beside them; at the ends by the nearest. */

@@ -1,0 +1,27 @@
+"""A tray's progress from a log of its daily minimum and maximum."""
+
+from __future__ import annotations
+
+from ...model.reference import Reference
+from . import Calculator, frame_context
+from .emergence import used_errors
+from .warmth import crops_json, example_crop
+
+
+def context(reference: Reference) -> dict:
+    return {
+        "calculator": frame_context({
+            "crops": crops_json(reference), "example_crop": example_crop(reference),
+            "held_out": used_errors(reference), "give_up": reference.practice["give_up_times"],
+        }),
+    }
+
+
+CALCULATOR = Calculator(
+    "calculators/tray",
+    "A tray’s progress",
+    "Sown, and nothing shows: how far along is it, when to look, when to give up?",
+    "From the day of sowing and a max–min thermometer’s log: the share of development done, the days to look for seedlings, and when to give up.",
+    "calculators/tray.html",
+    context,
+)

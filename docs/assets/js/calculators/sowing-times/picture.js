@@ -1,0 +1,132 @@
+// The season as a timeline: a row for each lot, a bar for each window, lines for the frosts. Inline SVG.
+// Bars differ in lightness and hatch and carry a letter; colour alone says nothing.
+
+import { daysBetween } from "../../science/sowing_times.js";
+import { draw, element } from "../element.js";
+import { named } from "./events.js";
+import { dayText, windowText } from "./words.js";
+
+const [LEFT, RIGHT, TOP] = [4, 8, 44];
+const [NAME, BAR, THIN, GAP] = [20, 16, 5, 4];
+const BARS = { test: "T", "sow-indoors": "I", "plant-out": "P", "sow-outdoors": "O" };
+const THIN_BARS = ["look-indoors", "look-outdoors"];
+const LETTER_ROOM = 13; // px: a narrower bar has its letter beside it
+const MONTH_ROOM = 34;
+const LETTER = 7.6; // px of a letter of a name, on the wide side
+const WIDE = 560; // px from which the autumn frost is shown even far from the last task
+let count = 0; // pictures made, for ids of their own
+
+/** The key to the bars, as a list. */
+export function key({ tasks }) {
+  const used = new Set(tasks.map(({ task }) => task));
+  const names = { test: "germination test", "sow-indoors": "sow indoors", "plant-out": "plant out", "sow-outdoors": "sow outdoors" };
+  const items = Object.entries(names).filter(([task]) => used.has(task))
+    .map(([task, text]) => item(task, `${BARS[task]}: ${text}`));
+  if (THIN_BARS.some((task) => used.has(task))) items.push(item("look", "thin line: look for seedlings"));
+  return element("ul", "timeline-key", ...items);
+}
+
+function item(task, text) {
+  count += 1;
+  const svg = draw("svg", { class: "timeline", viewBox: "0 0 30 16", width: 30, height: 16, "aria-hidden": "true" }, hatch(`hatch-${count}`));
+  if (task === "look") svg.append(draw("rect", { class: "bar seek", x: 1, y: 6, width: 28, height: THIN }));
+  else svg.append(...bar(task, 1, 0, 28, `hatch-${count}`));
+  return element("li", "", svg, text);
+}
+
+function hatch(id) {
+  return draw("defs", {}, draw("pattern", { id, width: 5, height: 5, patternUnits: "userSpaceOnUse", patternTransform: "rotate(45)" },
+    draw("rect", { class: "hatch-ground", width: 5, height: 5 }), draw("line", { class: "hatch-line", x1: 0, x2: 0, y1: 0, y2: 5 })));
+}
+
+function bar(task, x, y, width, id) {
+  const room = width >= LETTER_ROOM;
+  return [
+    draw("rect", { class: `bar ${task}`, x, y: y + 0.5, width, height: BAR - 1, ...(task === "plant-out" ? { fill: `url(#${id})` } : {}) }),
+    draw("text", { class: `letter${room ? ` on-${task}` : ""}`, x: room ? x + width / 2 : x + width + 2, y: y + 12.5, "text-anchor": room ? "middle" : "start" }, BARS[task]),
+  ];
+}
+
+/** SVG of an answer, `width` in CSS pixels so that its text keeps its size. */
+export function timeline(answer, width) {
+  count += 1;
+  const ids = ["title", "text", "hatch"].map((name) => `timeline-${count}-${name}`);
+  const { lots, season, values } = answer;
+  const shown = answer.tasks.filter(({ task }) => task in BARS || THIN_BARS.includes(task));
+  const days = [...shown.flatMap(({ first, last }) => [first, last]), season.last];
+  if (width >= WIDE) days.push(season.first);
+  const [from, to] = [days.reduce((a, b) => (a < b ? a : b)), days.reduce((a, b) => (a > b ? a : b))];
+  const scale = (width - LEFT - RIGHT) / (daysBetween(from, to) + 1);
+  const at = (day) => Math.round((LEFT + daysBetween(from, day) * scale) * 10) / 10;
+  const marks = [];
+  const parts = [];
+  let y = TOP;
+  for (const lot of lots) {
+    parts.push(draw("text", { class: "row-name", x: LEFT, y: y + 15 }, cut(named(lot), (width - LEFT - RIGHT) / LETTER)));
+    y += NAME;
+    for (const lane of lanesOf(lot.plan)) {
+      for (const task of lane) {
+        const [first, last] = lot.plan[task];
+        const [x, w] = [at(first), Math.max(2, Math.round((daysBetween(first, last) + 1) * scale * 10) / 10)];
+        if (task in BARS) parts.push(...bar(task, x, y, w, ids[2]));
+        else parts.push(draw("rect", { class: "bar seek", x, y: y + BAR + 2, width: w, height: THIN }));
+      }
+      y += BAR + GAP + (lane.some((task) => THIN_BARS.includes(task)) ? THIN + 2 : 0);
+    }
+    y += GAP;
+    marks.push(draw("line", { class: "track", x1: LEFT, x2: width - RIGHT, y1: y - 2, y2: y - 2 }));
+  }
+  const svg = draw("svg", { class: "interval-picture timeline", viewBox: `0 0 ${width} ${y + 24}`, role: "img", "aria-labelledby": `${ids[0]} ${ids[1]}` },
+    draw("title", { id: ids[0] }, `Sowing calendar of ${values.place}, ${windowText([from, to])}`),
+    draw("desc", { id: ids[1] }, describe(answer)), hatch(ids[2]));
+  svg.append(...months(from, to, at, y, scale, width), ...marks);
+  for (const [day, name, row] of [[season.last, "average last frost", 0], [season.first, "average first frost", 0], [values.today, "today", 1]]) {
+    if (day < from || day > to) continue;
+    const left = at(day) > width / 2;
+    svg.append(draw("line", { class: row === 0 ? "mark frost" : "mark", x1: at(day), x2: at(day), y1: 4 + 18 * row, y2: y }),
+      draw("text", { class: "mark-name", x: at(day) + (left ? -5 : 5), y: 15 + 18 * row, "text-anchor": left ? "end" : "start" }, name));
+  }
+  svg.append(...parts);
+  return svg;
+}
+
+// The table has the whole name.
+function cut(text, most) {
+  const letters = [...text];
+  return letters.length <= most ? text : `${letters.slice(0, most - 1).join("")}…`;
+}
+
+// Two lanes, so that what is done indoors and in the bed does not overlap; the test stands in the first.
+function lanesOf(plan) {
+  const indoors = ["sow-indoors", "look-indoors", "plant-out"].filter((task) => plan[task]);
+  const outdoors = ["sow-outdoors", "look-outdoors"].filter((task) => plan[task]);
+  const lanes = [indoors, outdoors].filter((lane) => lane.length > 0);
+  if (plan.test) lanes[0].unshift("test");
+  return lanes;
+}
+
+// The first of each month; names only as close as they can stand.
+function months(from, to, at, y, scale, width) {
+  const found = [];
+  const every = Math.max(1, Math.ceil(MONTH_ROOM / (30.4 * scale)));
+  const name = new Intl.DateTimeFormat(undefined, { month: "short" });
+  let [year, month] = from.split("-").map(Number);
+  for (let i = 0; ; i += 1) {
+    month += 1;
+    if (month > 12) [year, month] = [year + 1, 1];
+    const day = `${year}-${String(month).padStart(2, "0")}-01`;
+    if (day > to) break;
+    found.push(draw("line", { class: "month", x1: at(day), x2: at(day), y1: TOP, y2: y }));
+    if (i % every === 0 && at(day) + MONTH_ROOM <= width) found.push(draw("text", { class: "tick", x: at(day) + 2, y: y + 16 }, name.format(new Date(year, month - 1, 1))));
+  }
+  return found;
+}
+
+function describe({ lots, data, season }) {
+  const rows = lots.map((lot) => {
+    const told = Object.keys(lot.plan).filter((task) => task in BARS || THIN_BARS.includes(task))
+      .map((task) => `${data.tasks[task]} ${windowText(lot.plan[task], "short")}`);
+    return `${named(lot)}: ${told.length > 0 ? told.join(", ") : "no windows published here"}.`;
+  });
+  return `A row for each crop. ${rows.join(" ")} Frost lines: average last frost ${dayText(season.last)}, average first frost ${dayText(season.first)}.`;
+}

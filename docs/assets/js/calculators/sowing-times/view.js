@@ -1,0 +1,100 @@
+// The calendar on the page: what comes next, the timeline, crop by crop, by date, what to know.
+
+import { element, pictureSlot, table, verdict } from "../element.js";
+import { named } from "./events.js";
+import { key, timeline } from "./picture.js";
+import { afterSowing, dayText, headline, sentenceCase, taskText, trust, windowText, workings, worthKnowing } from "./words.js";
+
+const MISSING = "not published here";
+const UP = "../../"; // from calculators/sowing-times/ to the site's top
+
+/** What mountCalculator shows of an answer; `level` is that of its headings. */
+export function show(answer, data, level) {
+  const { values, season, tasks, next } = answer;
+  const heading = (text) => element(`h${level}`, "answer-heading", text);
+  const notes = worthKnowing(answer);
+  return {
+    title: `Sowing calendar, ${values.place}, ${season.last.slice(0, 4)}${values.invented ? " (invented example)" : ""}`,
+    headline: headline(answer),
+    trust: trust(answer),
+    line: next.length > 0 ? next.map((task) => taskText(task, answer)).join("\n") : headline(answer),
+    rest: [
+      missed(answer),
+      frosted(answer),
+      ...(tasks.length === 0 ? [] : [
+        heading("The season at a glance"),
+        element("div", "timeline-holder", pictureSlot((width) => timeline(answer, width)), key(answer)),
+      ]),
+      heading("Crop by crop"),
+      byCrop(answer),
+      ...(tasks.length === 0 ? [] : [heading("Task by task"), byDate(answer)]),
+      element("p", "after-look", "Nothing came up? ", link("calculators/tray/", "Look at the tray"), " for the reasons one by one, or ", link("calculator/", "count a test"), " of what is left in the packet."),
+      ...(notes.length === 0 ? [] : [heading("Worth knowing"), knowledge(notes)]),
+    ],
+    workings: workings(answer),
+  };
+}
+
+function knowledge(notes) {
+  return element("ul", "", ...notes.map(([name, told]) => element("li", "", element("b", "", `${name}. `), told.join(" "))));
+}
+
+function link(address, text) {
+  const made = element("a", "", text);
+  made.href = UP + address;
+  return made;
+}
+
+// Windows of this season that have gone by, and the way to the next.
+function missed({ missed: gone, sowings, season, over }) {
+  if (over === 0) return null;
+  const year = Number(season.last.slice(0, 4)) + 1;
+  const what = gone > 0 ? `${gone} of ${sowings} windows for sowing and planting out are already past in the season of ${year - 1}.`
+    : `Some days of the season of ${year - 1} are already past; no window for sowing or planting out is missed.`;
+  const button = element("button", "other-year", `Show the season of ${year}`);
+  button.type = "button";
+  button.dataset.year = String(year);
+  const told = verdict({ good: gone > 0 ? false : null, text: what }, "", "Late");
+  told.append(" ", button);
+  return told;
+}
+
+function frosted({ late, season }) {
+  if (late.length === 0) return null;
+  const names = [...new Set(late.map(({ lot }) => named(lot)))].join(", ");
+  return verdict({ good: false, text: `The average first frost, ${dayText(season.first)}, comes before the window ends for ${names}. Check both frost dates.` }, "", "Frost");
+}
+
+function byCrop(answer) {
+  const head = ["Crop", "Start a test", "Sow indoors", "Plant out", "Sow outdoors"];
+  const cell = (window, ...lines) => element("td", "", element("b", "", window ? windowText(window, "short") : MISSING), ...lines.flatMap((text) => [" ", element("small", "", text)]));
+  const rows = answer.lots.map((lot) => {
+    const { plan, entry } = lot;
+    const first = element("th", "", link(`crops/${lot.crop}/`, entry.name), lot.lot ? ` (${lot.lot})` : null);
+    first.scope = "row";
+    return element("tr", "", first, testCell(lot),
+      cell(plan["sow-indoors"], ...(plan["sow-indoors"] ? afterSowing(lot, "indoors", answer) : [])),
+      cell(plan["plant-out"], ...(entry.frost ? [`Frost: ${entry.frost}.`] : ["Frost class not known here."])),
+      cell(plan["sow-outdoors"], ...(plan["sow-outdoors"] ? afterSowing(lot, "outdoors", answer) : [])));
+  });
+  const holder = table(`Windows at ${answer.values.place}, first and last day included`, head, []);
+  holder.classList.add("crop-windows");
+  holder.querySelector("tbody").replaceChildren(...rows);
+  return holder;
+}
+
+function testCell({ plan, tested, entry }) {
+  if (plan.test) {
+    return element("td", "", element("b", "", windowText(plan.test, "short")), " ",
+      element("small", "", `${tested ? `Last test: ${dayText(tested, "short")}. ` : ""}It takes ${entry.test_days} days.`));
+  }
+  return element("td", "", tested ? `Tested ${dayText(tested, "short")}` : "No sowing to count back from");
+}
+
+function byDate({ tasks, data, values }) {
+  const rows = tasks.map((task) => [dayText(task.first, "short"), dayText(task.last, "short"), named(task.lot),
+    `${sentenceCase(data.tasks[task.task])}${task.last < values.today ? " (past)" : task.first <= values.today ? " (now)" : ""}`]);
+  const holder = table("First and last day of each task; give-up days are counted from the first and last day of sowing", ["From", "To", "Crop", "Task"], rows);
+  holder.classList.add("task-list");
+  return holder;
+}
