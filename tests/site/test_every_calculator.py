@@ -52,7 +52,7 @@ PAGES |= {
         "crop=&season=warm&unit=f&rise=&r=Sill%2C%20south%20%26%20east,59,73&r=,60,60", "crop=artichoke&season=cool&unit=c&rise=30&r=A%20very%20long%20name%20of%20a%20place%20that%20nobody%20has,-30,60",
         "crop=okra&season=all&unit=c&rise=8.3&" + "&".join(f"r=Place {i},{i * 5},{i * 6}" for i in range(1, 7))))]),
 }
-MOST_PAGES = {"calculators/warm-spots/": 4, "calculators/sowing-times/": 2}  # of print; the others take one
+MOST_PAGES = {"calculators/warm-spots/": 4, "calculators/tray/": 2, "calculators/sowing-times/": 2}  # of print; the others take one
 ENTRIES = [(path, entry) for path, (_, entries) in PAGES.items() for entry in entries]
 
 

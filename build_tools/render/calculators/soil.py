@@ -7,7 +7,6 @@ from datetime import date, timedelta
 from ...model.reference import Crop, Reference
 from ...science import soil_errors
 from ...science.soil_temperature import (
-    DIFFUSIVITY,
     annual_harmonic,
     annual_wave,
     error_band,
@@ -170,7 +169,7 @@ def _context(reference: Reference) -> dict:
         "cover_pairs": [("none", "without a cover"), *((c["key"], f"under {c['cover']} ({c['measure'].removeprefix('soil temperature').strip(' ,')}; {c['source']})") for c in covers(reference)["soil"])],
         "way_names": WAY_NAMES, "signed": signed, "day_text": lambda day: day_text(round(day) - 1),
         "place": reference.place, "plain_depth": PLAIN_DEPTH_MM, "rows": static_rows(reference, found), "measured": found, "depths": soil_errors.DEPTHS_MM,
-        "station": station_source(reference), "diffusivity": DIFFUSIVITY, "share": round(10 * soil_errors.SHARE),
+        "station": station_source(reference), "share": round(10 * soil_errors.SHARE),
     }
 
 

@@ -1,6 +1,6 @@
 // The answer in words, numbers and two pictures.
 
-import { list, numbers, parts, pictureSlot, table } from "../element.js";
+import { element, list, numbers, parts, pictureSlot, table } from "../element.js";
 import { temperatureText } from "../format.js";
 import { temperatureRange } from "../temperature.js";
 import { bandWords, cellText, daysRange, daysText, usualTexts, whyNone } from "../warmth_words.js";
@@ -86,8 +86,8 @@ export function show(found, data, level) {
         ...published,
         band.optimum_low_c !== null && ["Published best range", temperatureRange(band.optimum_low_c, band.optimum_high_c, values.unit)],
       ].filter(Boolean)),
-      crop.days && pictureSlot((width) => daysPicture(answer, width)),
-      crop.percent && pictureSlot((width) => percentPicture(answer, width)),
+      element("div", "picture-pair",
+        crop.days && pictureSlot((width) => daysPicture(answer, width)), crop.percent && pictureSlot((width) => percentPicture(answer, width))),
       told.length > 0 && parts(level, [["What to do", list(told)]]),
       measuredTable(answer),
     ],

@@ -21,6 +21,11 @@ export function daysWords({ days, measured, rating }) {
   return days.early === null ? "none come" : rating === "cold" || rating === "hot" ? "hardly any come" : "days not tested";
 }
 
+// A name that fits beside its figures on a phone.
+function short(name) {
+  return name.length > 20 ? `${name.slice(0, 19).trim()}…` : name;
+}
+
 function spotWords(spot) {
   const share = spot.percent === null ? "" : `, about ${Math.round(spot.percent)} % at the mean`;
   return `${WORDS[spot.rating]}; ${daysWords(spot)}${share}`;
@@ -97,7 +102,7 @@ function picture({ values, chosen }, width) {
   const band = chosen?.crop.band ?? {};
   const marks = [["minimum", band.minimum_c], ["best from", band.optimum_low_c], ["best to", band.optimum_high_c], ["maximum", band.maximum_c]]
     .filter(([, celsius]) => celsius !== null && celsius !== undefined).map(([name, celsius]) => ({ at: celsius, name: `${name} ${temperatureText(celsius, values.unit)}` }));
-  const rows = values.places.map((place) => ({ name: `${place.name}: ${temperatureRange(place.low, place.high, values.unit)}`, low: place.low, high: place.high, at: (place.low + place.high) / 2 }));
+  const rows = values.places.map((place) => ({ name: `${short(place.name)}: ${temperatureRange(place.low, place.high, values.unit)}`, low: place.low, high: place.high, at: (place.low + place.high) / 2 }));
   return intervalsPicture({
     title: "Lowest, mean and highest of each place",
     description: `${rows.map((row) => row.name).join(". ")}.${marks.length > 0 ? ` Marked for ${chosen.crop.name}: ${marks.map((mark) => mark.name).join(", ")}.` : ""}`,
