@@ -34,18 +34,26 @@ def practice_citations(tree: DataTree):
             yield document, ("practice", name, "sources", index), source
 
 
+def oil_citations(tree: DataTree):
+    """The same of the oil contents in seed-oil.yml."""
+    document = tree.singles["seed-oil"]
+    for crop, oil in document.data.items():
+        for index, source in enumerate(oil["sources"]):
+            yield document, (crop, "sources", index), source
+
+
 @rule("unknown-source")
 def unknown_source(tree: DataTree):
-    """Every source id that a crop, a treatment or a rule of the trade cites is a folder of data/sources/."""
-    for document, path, source in [*citations(tree), *practice_citations(tree)]:
+    """Every source id that a crop, a treatment, a rule of the trade or an oil content cites is a folder of data/sources/."""
+    for document, path, source in [*citations(tree), *practice_citations(tree), *oil_citations(tree)]:
         if source not in WORDS_FOR_SOURCES and source not in tree.sources:
             yield document.problem(path, "unknown-source", f'There is no source "{source}" in data/sources/.', did_you_mean(source, list(tree.sources) + list(WORDS_FOR_SOURCES)))
 
 
 @rule("unused-source")
 def unused_source(tree: DataTree):
-    """Every source folder is cited by a crop, a treatment or a rule of the trade, or holds a table that the site shows."""
-    cited = {source for _, _, source in [*citations(tree), *practice_citations(tree)]}
+    """Every source folder is cited by a crop, a treatment, a rule of the trade or an oil content, or holds a table that the site shows."""
+    cited = {source for _, _, source in [*citations(tree), *practice_citations(tree), *oil_citations(tree)]}
     for name, source in tree.sources.items():
         if name not in cited and not source.tables:
             yield source.document.problem((), "unused-source", f'Nothing cites "{name}" and it holds no table.', "Cite it, add its table, or delete the folder.")
@@ -107,6 +115,15 @@ def unknown_crop_id(tree: DataTree):
         table, row = places[0]
         more = f" ({len(places) - 1} more rows name it.)" if len(places) > 1 else ""
         yield table.problem(row, "crop_id", "unknown-crop-id", f'"{crop}" is neither a crop nor listed in data/other-kinds.yml.{more}', did_you_mean(crop, known))
+
+
+@rule("seed-oil-crop")
+def seed_oil_crop(tree: DataTree):
+    """Every key of data/seed-oil.yml is a crop of the reference: an oil content of anything else is shown nowhere."""
+    document = tree.singles["seed-oil"]
+    for crop in document.data:
+        if crop not in tree.crops:
+            yield document.problem((crop,), "seed-oil-crop", f'There is no crop "{crop}" in data/crops/.', did_you_mean(crop, tree.crops) or "Delete this entry, or write the crop's file.")
 
 
 @rule("kind-without-page")

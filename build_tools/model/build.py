@@ -24,6 +24,7 @@ from .reference import (
     Crop,
     Judged,
     Reference,
+    SeedOil,
     Source,
     SourceTable,
     TableRow,
@@ -97,6 +98,7 @@ def build_reference(tree: DataTree) -> Reference:
         two_test_range=two_test_range(tree),
         demo=MappingProxyType(dict(tree.demo)),
         viability=viability(tree),
+        seed_oil=MappingProxyType({crop: SeedOil(e["percent"], tuple(e["sources"]), e.get("note", "")) for crop, e in tree.singles["seed-oil"].data.items()}),
     )
 
 

@@ -223,6 +223,15 @@ class Crop:
 
 
 @dataclass(frozen=True)
+class SeedOil:
+    """Oil in the seed of a crop, % of its dry weight. The source `common practice` stands for a value assumed by us."""
+
+    percent: float
+    sources: tuple[str, ...]
+    note: str
+
+
+@dataclass(frozen=True)
 class Reference:
     """Everything the pages, charts, downloads and posters are made from."""
 
@@ -239,3 +248,4 @@ class Reference:
     two_test_range: tuple[Mapping[str, int], ...]
     demo: Mapping[str, bytes]
     viability: Viability
+    seed_oil: Mapping[str, SeedOil]

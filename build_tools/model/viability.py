@@ -17,17 +17,6 @@ TOPICS = (
     "freezing safe moisture", "fridge not freezer", "freezer", "freezer life",
 )
 FIRST_HAND = "measured"
-# Oil, % of dry seed, for the step from humidity to moisture. No copy of a published figure was found: these are
-# starting values that the reader may overtype, and the page says which kind each is.
-ASSUMED, REMEMBERED = "assumed by us", "from memory"
-OIL_PERCENT = {
-    **dict.fromkeys(("pea", "bean-snap"), (2, ASSUMED)), "corn-sweet": (5, ASSUMED), "lettuce": (37, ASSUMED), "onion": (22, ASSUMED), "tomato": (24, ASSUMED),
-    **dict.fromkeys(("beet", "chard"), (5, REMEMBERED)), **dict.fromkeys(("squash-summer", "pumpkin"), (40, REMEMBERED)), **dict.fromkeys(("pepper-sweet", "pepper-hot"), (22, REMEMBERED)),
-    "cowpea": (2, REMEMBERED), "soybean": (20, REMEMBERED), "sunflower": (45, REMEMBERED), "sage": (25, REMEMBERED), "cucumber": (35, REMEMBERED),
-    "muskmelon": (35, REMEMBERED), "watermelon": (28, REMEMBERED), "mustard-greens": (36, REMEMBERED), "rutabaga": (42, REMEMBERED), "okra": (18, REMEMBERED),
-}
-# Seed with more oil than this, %, counts as oily, with the narrower limits (our line; the source says only "starchy" and "oil seed").
-OILY_FROM_PERCENT = 10
 
 
 @dataclass(frozen=True)
@@ -95,16 +84,12 @@ class StorageFact:
 
 @dataclass(frozen=True)
 class Viability:
-    """Constants by crop id, best known first; limits and rules are None in a reference without such tables.
-
-    `oil` by crop id: % of dry seed, and whether assumed by us or from memory.
-    """
+    """Constants by crop id, best known first; limits and rules are None in a reference without such tables."""
 
     constants: Mapping[str, tuple[ViabilityConstants, ...]]
     limits: Limits | None
     rules: RulesOfThumb | None
     facts: tuple[StorageFact, ...]
-    oil: Mapping[str, tuple[float, str]]
 
     def usable(self, crop_id: str) -> tuple[ViabilityConstants, ...]:
         """The rows of a crop that may be computed with; doubtful ones only beside a sound one, to show how far they lie apart."""
@@ -115,7 +100,7 @@ class Viability:
 def viability(tree: DataTree) -> Viability:
     """All of it from a data tree."""
     facts = _facts(tree)
-    return Viability(MappingProxyType(_constants(tree)), _limits(tree), _rules(facts), tuple(StorageFact(f["topic"], f["fact"], f["note"], source) for source, f in facts), MappingProxyType(OIL_PERCENT))
+    return Viability(MappingProxyType(_constants(tree)), _limits(tree), _rules(facts), tuple(StorageFact(f["topic"], f["fact"], f["note"], source) for source, f in facts))
 
 
 def _constants(tree: DataTree) -> dict[str, tuple[ViabilityConstants, ...]]:

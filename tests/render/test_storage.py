@@ -6,8 +6,14 @@ from types import MappingProxyType
 import numpy as np
 import pytest
 
+from build_tools.model.reference import SeedOil
 from build_tools.model.viability import Viability
-from build_tools.render.calculators.storage import CALCULATOR, ratios, times_text
+from build_tools.render.calculators.storage import (
+    CALCULATOR,
+    how_known,
+    ratios,
+    times_text,
+)
 from build_tools.render.environment import make_environment
 
 
@@ -40,6 +46,15 @@ def test_times_in_words(pair, text):
     assert times_text(*pair) == text
 
 
+def test_each_oil_content_says_how_it_is_known(reference):
+    crops = CALCULATOR.context(reference)["calculator"]["data"]["crops"]
+    assert crops["lettuce"]["oil"] == {"percent": 37, "how": "assumed by us"}
+    assert crops["sunflower"]["oil"] == {"percent": 45, "how": "from memory"}
+    assert crops["carrot"]["oil"] is None
+    # a published value, once there is one, names its source
+    assert "Washington" in how_known(SeedOil(40, ("washington-ehuf473",), ""), reference)
+
+
 def test_no_fact_is_without_both_units(reference):
     facts = [text for text, _ in CALCULATOR.context(reference)["facts"]]
     assert "Most seed should not be dried above 38 °C (100 °F)" in facts and "Storage life doubles for each 5.6 °C (10 °F) cooler" in facts
@@ -48,7 +63,7 @@ def test_no_fact_is_without_both_units(reference):
 
 def test_a_library_without_such_tables_still_has_the_page(reference):
     crop = replace(reference.crops["lettuce"], rows=MappingProxyType({}))
-    bare = replace(reference, crops=MappingProxyType({"lettuce": crop}), sources=reference.sources, viability=Viability(MappingProxyType({}), None, None, (), MappingProxyType({})))
+    bare = replace(reference, crops=MappingProxyType({"lettuce": crop}), sources=reference.sources, viability=Viability(MappingProxyType({}), None, None, ()), seed_oil=MappingProxyType({}))
     context = CALCULATOR.context(bare)
     data = context["calculator"]["data"]
     assert data["limits"] is None is data["rules"] and data["crops"]["lettuce"]["sets"] == [] and data["example_crop"] == ""

@@ -117,3 +117,15 @@ def test_crop_page_leads_here_with_its_crop(page, site):
     page.get_by_role("link", name="Days to emergence").last.click()
     page.locator(".headline").wait_for()
     assert Sheet(page).field("Crop").input_value() == "lettuce"
+
+
+def test_the_example_follows_the_unit_and_typed_figures_do_not(page, site):
+    sheet = Sheet.open(page, site + "calculators/emergence/")
+    sheet.type("Temperatures in", "f")
+    assert sheet.field("Temperature, or the day’s lowest").input_value() == "64.4" and "at 64 °F" in sheet.headline
+    # a reader who has typed 68 with °C chosen is told to choose °F, and is then right
+    sheet.type("Temperatures in", "c")
+    sheet.type("Temperature, or the day’s lowest", "68")
+    assert sheet.is_stale()
+    sheet.type("Temperatures in", "f")
+    assert not sheet.is_stale() and "at 68 °F" in sheet.headline

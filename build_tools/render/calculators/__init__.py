@@ -37,8 +37,8 @@ def frame_context(data: Mapping, crop: Crop | None = None) -> dict:
     return {"crop_id": crop.id if crop else None, "heading_level": 3 if crop else 2, "data": data, "data_json": data_json(data), "crops": sorted(crops, key=lambda pair: pair[1].casefold())}
 
 
-def listed() -> tuple[Calculator, ...]:
-    """Every calculator, in the order in which a grower needs them."""
+def grouped() -> dict[str, tuple[Calculator, ...]]:
+    """Every calculator under the question a grower has, in the order in which the questions come up."""
     from . import (
         count,
         daily_counts,
@@ -57,7 +57,19 @@ def listed() -> tuple[Calculator, ...]:
         warm_spots,
     )
 
-    return tuple(module.CALCULATOR for module in (emergence, warm_spots, tray, test_size, count, daily_counts, repeated_tests, old_seed, storage, two_treatments, seeds_to_sow, treatment_times, soil, sowing_times, lots))
+    groups = {
+        "Is the seed still good?": (test_size, count, daily_counts, repeated_tests, old_seed, storage),
+        "How warm is it, and when to sow?": (emergence, warm_spots, soil, sowing_times),
+        "How to prepare it, and how many to sow?": (treatment_times, two_treatments, seeds_to_sow),
+        "It is sown: how far along is it?": (tray,),
+        "A whole library": (lots,),
+    }
+    return {title: tuple(module.CALCULATOR for module in modules) for title, modules in groups.items()}
+
+
+def listed() -> tuple[Calculator, ...]:
+    """Every calculator, in the same order."""
+    return tuple(calculator for group in grouped().values() for calculator in group)
 
 
 def add(rendered, reference: Reference, environment, root) -> None:
@@ -75,7 +87,7 @@ def add(rendered, reference: Reference, environment, root) -> None:
     for name, content in reference.demo.items():
         rendered.files[f"downloads/demo-{name}"] = lambda content=content: content
     rendered.files.update(sowing_times.files(reference))
-    page("calculators/index.md", "calculators/index.html", "Calculators", "Plan a germination test, read it, compare treatments, and sow enough: each with its range, worked out in your browser.", lambda: {"calculators": calculators})
+    page("calculators/index.md", "calculators/index.html", "Calculators", "Test seed and read the test, find the warmth and the date, prepare and sow enough: each with its range, worked out in your browser.", lambda: {"groups": grouped()})
 
 
 def crop_links(crop: Crop, root: str) -> list[tuple[str, str]]:

@@ -30,11 +30,11 @@ WAY_NAMES = {
 MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December")
 
 
-def station_of(reference: Reference) -> soil_errors.Station:
-    """The published daily record of air and soil that errors are measured on. Raises LookupError when data/sources has none."""
+def station_of(reference: Reference) -> soil_errors.Station | None:
+    """The published daily record of air and soil that errors are measured on; None when data/sources has none."""
     table = next((t for s in reference.sources.values() for t in s.tables if t.kind == TABLE_KIND), None)
     if table is None:
-        raise LookupError(f"no table of the kind {TABLE_KIND} under data/sources")
+        return None
 
     def column(name):
         return tuple(float(row[name]) if row[name] else None for row in table.rows)
@@ -87,17 +87,16 @@ def _gain(row) -> list[float | None] | None:
 FACTS = {"shade": "soil minus air in shade, spring", "desert": "warmth above 10 °C from the low and high of dry sand, 5 cm", "readings": "half of soil low and high minus the day’s mean, 5 cm"}
 
 
-def facts(reference: Reference) -> dict[str, dict]:
-    """Measured figures of other places by a short name: {"value", "fact", "source", "note"}. Raises LookupError when one is missing."""
+def facts(reference: Reference) -> dict[str, dict] | None:
+    """Measured figures of other places by a short name: {"value", "fact", "source", "note"}; None when one is missing."""
     rows = {row["topic"]: (source, row) for source in reference.sources.values() for table in source.tables if table.kind == "facts" for row in table.rows}
-    if missing := [topic for topic in FACTS.values() if topic not in rows]:
-        raise LookupError(f"no fact about {missing} under data/sources")
+    if any(topic not in rows for topic in FACTS.values()):
+        return None
     return {name: {"value": float(rows[topic][1]["value"]), "fact": rows[topic][1]["fact"], "note": rows[topic][1].get("note", ""), "source": source_label(reference, rows[topic][0].id)} for name, topic in FACTS.items()}
 
 
-def measured(reference: Reference) -> dict:
+def measured(station: soil_errors.Station) -> dict:
     """How far estimates are from measured soil: rows, dates, bands and how many dates the ranges hold."""
-    station = station_of(reference)
     return {
         "rows": soil_errors.spring_errors(station), "dates": soil_errors.hold_dates(station), "misses": soil_errors.date_errors(station),
         "bands": soil_errors.bands(station), "coverage": soil_errors.coverage(station), "warmest_day": soil_errors.warmest_day(station), "swing": soil_errors.yearly_swing(station), "years": station.full_years,
@@ -163,7 +162,10 @@ def static_rows(reference: Reference, found: dict) -> list[dict]:
 
 
 def _context(reference: Reference) -> dict:
-    found = measured(reference)
+    station = station_of(reference)
+    if station is None or facts(reference) is None:  # no error is known then, and a date without one would be a bare figure
+        return {"measured": None, "usual_hold": USUAL_HOLD}
+    found = measured(station)
     return {
         "calculator": frame_context(calculator_data(reference, found)), "months": MONTHS, "hold_pairs": [(str(n), f"{n} days") for n in HOLD_DAYS], "usual_hold": USUAL_HOLD,
         "cover_pairs": [("none", "without a cover"), *((c["key"], f"under {c['cover']} ({c['measure'].removeprefix('soil temperature').strip(' ,')}; {c['source']})") for c in covers(reference)["soil"])],

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from ...model.reference import Crop, Reference
-from ...model.viability import OILY_FROM_PERCENT, ViabilityConstants
+from ...model.reference import Crop, Reference, SeedOil
+from ...model.viability import ViabilityConstants
 from ...science.viability import equilibrium_moisture, probit_days
 from ...units import celsius_from_fahrenheit, number
 from ..wording import sentence, source_label
@@ -41,7 +41,7 @@ def crop_entry(crop: Crop, reference: Reference, labels: dict[str, int]) -> dict
     """What the browser needs of a crop. `labels` numbers the names of families and grows; years are [number, low, high, counts]."""
     known, viability, life = reference.viability.constants.get(crop.id, ()), reference.viability, crop["seed_life_years"]
     usable = viability.usable(crop.id)
-    oil, upper = viability.oil.get(crop.id), viability.limits.upper_moisture.get(crop.id) if viability.limits else None
+    oil, upper = reference.seed_oil.get(crop.id), viability.limits.upper_moisture.get(crop.id) if viability.limits else None
     years = [(_family_label(f, reference), f.low, f.high, int(f.counts)) for f in life.families if f.low is not None]
     sealed = [float(row.cells["max_moisture_percent"]) for row in crop.rows.get("sealed-moisture", ())]
     return {
@@ -50,10 +50,15 @@ def crop_entry(crop: Crop, reference: Reference, labels: dict[str, int]) -> dict
         "years": [[labels.setdefault(label, len(labels)), *rest] for label, *rest in years],
         "sets": [set_entry(row) for row in usable],
         "doubtful": [set_entry(row) for row in known] if known and not usable else [],
-        "oil": {"percent": oil[0], "how": oil[1]} if oil else None,
+        "oil": {"percent": oil.percent, "how": how_known(oil, reference)} if oil else None,
         "sealed": min(sealed) if sealed else None,
         "upper": upper.high if upper else None,
     }
+
+
+def how_known(oil: SeedOil, reference: Reference) -> str:
+    """Where an oil content comes from, in words: "assumed by us", "from memory", or the names of its sources."""
+    return " and ".join("assumed by us" if source == "common practice" else source_label(reference, source) for source in oil.sources)
 
 
 def _family_label(family, reference: Reference) -> str:
@@ -68,10 +73,10 @@ def ratios(reference: Reference, crop: Crop) -> list[tuple[float, float]] | None
     """
     viability = reference.viability
     rows = [row for row in viability.usable(crop.id) if not row.doubt]
-    oil = viability.oil.get(crop.id)
+    oil = reference.seed_oil.get(crop.id)
     if not rows or oil is None or viability.limits is None:
         return None
-    moistures = [equilibrium_moisture(store.humidity / 100, store.air_celsius, oil[0] / 100) for store in COMMON]
+    moistures = [equilibrium_moisture(store.humidity / 100, store.air_celsius, oil.percent / 100) for store in COMMON]
     if not all(viability.limits.moisture.low <= m <= viability.limits.moisture.high for m in moistures):
         return None
     days = [[probit_days(m, store.celsius, row.ke, row.cw, row.ch, row.cq) for store, m in zip(COMMON, moistures, strict=True)] for row in rows]
@@ -106,7 +111,7 @@ def context(reference: Reference) -> dict:
             "lending_line_percent": reference.library["lending_line_percent"],
             "limits": limits and {
                 **{name: [span.low, span.high] for name in ("celsius", "moisture", "humidity") for span in (getattr(limits, name),)},
-                "starchy": [limits.starchy_celsius.low, limits.starchy_celsius.high], "oily": [limits.oily_celsius.low, limits.oily_celsius.high], "oily_from": OILY_FROM_PERCENT,
+                "starchy": [limits.starchy_celsius.low, limits.starchy_celsius.high], "oily": [limits.oily_celsius.low, limits.oily_celsius.high], "oily_from": reference.practice["oily_seed_percent"]["value"],
             },
             "rules": rules and {
                 "points": rules.moisture_points, "fahrenheit": rules.fahrenheit, "sum": rules.sum_limit, "ice": rules.freezing_moisture,

@@ -14,7 +14,7 @@ const ADDRESS_DELAY = 200; // ms; browsers refuse too many address changes in a 
  *   lines             which of its fields are of many lines; optional
  *   fields, columns   names of its single fields, and of the columns of its repeated rows (if any)
  *   mostRows, leastRows, nextRow(rows)   for repeated rows
- *   example(crop, data)     the entry a reader finds first
+ *   example(crop, data, unit)   the entry a reader finds first; `unit` is undefined until the reader changes that field
  *   read(entry, data)       {values, messages}: values null while any field has a message
  *   workOut(values, data)   the answer, as numbers
  *   show(answer, data, level)   {title, headline, trust, rest: nodes, line, workings: [term, text] pairs};
@@ -37,16 +37,27 @@ function mount(section, calculator) {
   const ownCrop = section.dataset.crop;
   const level = Number(section.dataset.headingLevel);
   const stored = `${shape.name} ${window.location.pathname}`;
-  const fresh = () => ({ rows: [], ...calculator.example(ownCrop, data) });
+  const fresh = (crop = ownCrop, unit = undefined) => ({ rows: [], ...calculator.example(crop, data, unit) });
   let entry = fresh();
   let last = null; // the last good answer, as shown
   let timer = 0;
 
   const bound = bindForm(form, shape, (changed) => {
-    update(changed);
+    const converted = exampleIn(changed);
+    if (converted === null) update(changed);
+    else open(converted);
     window.clearTimeout(timer);
     timer = window.setTimeout(writeAddress, ADDRESS_DELAY);
   });
+
+  // The example's temperatures follow the unit. What a reader has typed never does: the unit says what it was read in.
+  function exampleIn(changed) {
+    if (!shape.fields.includes("unit") || changed.unit === entry.unit) return null;
+    const before = fresh(entry.crop, entry.unit);
+    const untouched = shape.fields.every((field) => before[field] === entry[field]) && JSON.stringify(before.rows) === JSON.stringify(entry.rows);
+    const after = fresh(entry.crop, changed.unit);
+    return untouched && after.unit === changed.unit ? after : null;
+  }
 
   function update(changed) {
     entry = { ...changed };

@@ -3,6 +3,9 @@
 import { element } from "./element.js";
 import { longDate, todayIso } from "./format.js";
 
+const MOST_LINES = 14; // of a log on the sheet
+const LONGEST_LINK = 2000; // characters that anybody might type off a sheet
+
 /** What was typed, and the link, as they stand on the printed sheet; hidden on screen. */
 export function sheet(title, form, example, link) {
   const used = (row) => [...row.querySelectorAll("[data-column]")];
@@ -25,18 +28,24 @@ export function sheet(title, form, example, link) {
   if (example) facts.push("Example figures, not a test.");
   facts.push(`Printed on ${longDate(todayIso())}.`);
   return element("div", "result-sheet", element("p", "sheet-title", title),
-    element("p", "sheet-facts", facts.join(" ")), table, element("p", "sheet-link", link));
+    element("p", "sheet-facts", facts.join(" ")), table, element("p", "sheet-link", link.length <= LONGEST_LINK ? link : `${link.split("#")[0]} (the link with everything typed is too long to print)`));
 }
 
 // The text of a field as a reader would say it: the chosen option's words, the unit behind a number.
 function valueOf(field) {
   const said = [...field.querySelectorAll("input, select, textarea")].map((input) => {
     if (input.tagName === "SELECT") return input.value === "" ? "" : input.selectedOptions[0]?.textContent ?? "";
-    return input.value.trim().replace(/\s*\n\s*/g, "; ");
+    return input.tagName === "TEXTAREA" ? linesOf(input.value) : input.value.trim();
   });
   if (said[0] === "") return "";
   const unit = field.querySelector(".field-unit")?.textContent ?? "";
   return [...said, unit].filter((part) => part !== "").join(" ");
+}
+
+// Lines on one line; of many the first and the last.
+function linesOf(text) {
+  const lines = text.split("\n").map((line) => line.trim()).filter((line) => line !== "");
+  return lines.length <= MOST_LINES ? lines.join("; ") : `${lines.length} lines, from “${lines[0]}” to “${lines.at(-1)}”`;
 }
 
 /**

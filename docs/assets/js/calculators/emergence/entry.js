@@ -8,8 +8,7 @@ const EXAMPLE_C = 18;
 export const SEEDBED = { least: -10, most: 55, what: "soil or mix that seed lies in" };
 
 /** The entry a reader finds first. */
-export function example(crop, data) {
-  const unit = preferredUnit();
+export function example(crop, data, unit = preferredUnit()) {
   return { example: true, crop: crop || data.example_crop, unit, low: inUnit(EXAMPLE_C, unit), high: "" };
 }
 

@@ -88,8 +88,7 @@ export function show(found, data, level) {
       ].filter(Boolean)),
       element("div", "picture-pair",
         crop.days && pictureSlot((width) => daysPicture(answer, width)), crop.percent && pictureSlot((width) => percentPicture(answer, width))),
-      told.length > 0 && parts(level, [["What to do", list(told)]]),
-      measuredTable(answer),
+      element("div", "answer-columns", told.length > 0 && parts(level, [["What to do", list(told)]]), measuredTable(answer)),
     ],
     workings: workings(answer),
   };

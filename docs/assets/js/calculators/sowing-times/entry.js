@@ -34,10 +34,9 @@ export function nextYear(lastFrost, today) {
 }
 
 /** The entry a reader finds first. */
-export function example(crop, data) {
+export function example(crop, data, unit = preferredUnit()) {
   const { place } = data;
   const [last, first] = [place.last_frost, place.first_frost].map((day) => day.split("-").map(Number));
-  const unit = preferredUnit();
   return {
     example: true, rows: exampleRows(data), place: place.name,
     lastday: String(last[1]), lastmonth: String(last[0]), firstday: String(first[1]), firstmonth: String(first[0]),

@@ -14,8 +14,7 @@ const WARMEST = 40; // °C; no store of living seed is warmer
 const COLDEST_TYPED = -60;
 
 /** The entry a reader finds first. */
-export function example(crop, data) {
-  const unit = preferredUnit();
+export function example(crop, data, unit = preferredUnit()) {
   return {
     example: true, crop: crop || data.example_crop, unit, oil: "", set: "1",
     name1: "Shed", temp1: inUnit(15, unit), kind1: "open", know1: "humidity", humidity1: "60", room1: inUnit(20, unit), moisture1: "",

@@ -15,8 +15,7 @@ export const MOST_GAP = 7; // days without a reading that are filled; our own li
 const EXAMPLE_LOG_C = [[14.5, 20], [15, 21.5], [15, 22], [13.5, 19], [16, 23]];
 
 /** The entry a reader finds first: sown six days ago, five days logged. */
-export function example(crop, data) {
-  const unit = preferredUnit();
+export function example(crop, data, unit = preferredUnit()) {
   const log = EXAMPLE_LOG_C.map((day) => day.map((celsius) => inUnit(celsius, unit)).join(" ")).join("\n");
   return { example: true, crop: crop || data.example_crop, unit, sown: dateOfDay(dayNumber(todayIso()) - EXAMPLE_LOG_C.length), log, nextlow: "", nexthigh: "" };
 }

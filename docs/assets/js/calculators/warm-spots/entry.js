@@ -15,8 +15,7 @@ const EXAMPLE = [["Kitchen windowsill", 15, 23], ["Warm cupboard", 21, 27], ["Un
 const inUnitDifference = (celsius, unit) => String(Math.round(unit === "f" ? celsius * 18 : celsius * 10) / 10);
 
 /** The entry a reader finds first. */
-export function example(crop, data) {
-  const unit = preferredUnit();
+export function example(crop, data, unit = preferredUnit()) {
   return {
     example: true, crop: crop || data.example_crop, season: "all", unit, rise: inUnitDifference(data.mat.value, unit),
     rows: EXAMPLE.map(([name, low, high]) => ({ name, low: inUnit(low, unit), high: inUnit(high, unit) })),
