@@ -91,3 +91,14 @@ def test_soak_is_8_to_12_hours(reference):
     stated = [words for words in soak.evidence if hours.search(words.text)]
     assert stated
     assert all("common practice" in words.sources for words in stated)
+
+
+@pytest.mark.parametrize(("key", "value"), [
+    ("soak_least_hours", 8), ("soak_most_hours", 12),  # a soak lasts 8 to 12 hours
+    ("towel_least_days", 7),  # wait at least a week before you read a towel test
+    ("cover_earlier_days", 14),  # a cover brings sowing forward by up to two weeks
+])
+def test_rules_the_calculators_rest_on(reference, key, value):
+    # common practice, no source, and said so beside the value
+    assert reference.practice[key]["value"] == value
+    assert reference.practice[key]["sources"] == ["common practice"]

@@ -86,9 +86,9 @@ export function show(found, data, level) {
         ...published,
         band.optimum_low_c !== null && ["Published best range", temperatureRange(band.optimum_low_c, band.optimum_high_c, values.unit)],
       ].filter(Boolean)),
-      element("div", "picture-pair",
+      element("div", "side-by-side",
         crop.days && pictureSlot((width) => daysPicture(answer, width)), crop.percent && pictureSlot((width) => percentPicture(answer, width))),
-      element("div", "answer-columns", told.length > 0 && parts(level, [["What to do", list(told)]]), measuredTable(answer)),
+      element("div", "side-by-side", told.length > 0 && parts(level, [["What to do", list(told)]]), measuredTable(answer)),
     ],
     workings: workings(answer),
   };
