@@ -287,6 +287,7 @@ def test_the_best_supported_treatment(page, site, crop, name):
 
 @pytest.mark.parametrize(("label", "typed", "text", "said"), [
     ("Start, day", {}, "", "Nothing chosen."), ("Start, day", {}, "1027-03-09", "The year 1027 can’t be meant"),
+    ("Strength on the bottle", {"treatment": "peroxide"}, "0.35", "A bottle of 35 % is not 0.35."), ("Start, time", {}, "24:00", "midnight is 0:00"),
     ("Start, time", {}, "", "Nothing typed."), ("Start, time", {}, "25:00", "Hours are 0 to 23"), ("Start, time", {}, "noon", "is not a time of day"), ("Start, time", {}, "13 pm", "1 to 12"),
     ("Weeks of cold on your packet", {"treatment": "chill"}, "0", "above 0"), ("Weeks of cold on your packet", {"treatment": "chill"}, "six", "is not a number"), ("Weeks of cold on your packet", {"treatment": "chill"}, "60", "at most 40 weeks"),
     ("Seeds", {"treatment": "leach", "crop": "beet"}, "", "Nothing typed."), ("Seeds", {"treatment": "leach", "crop": "beet"}, "2.5", "is not a whole number"), ("Seeds", {"treatment": "leach", "crop": "beet"}, "99999", "at most 10,000"),

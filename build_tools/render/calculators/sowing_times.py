@@ -75,6 +75,7 @@ def crop_entry(reference: Reference, crop: Crop) -> dict:
         "soak": any(w.about == "soak" for w in helpful),
         "treatments": [reference.treatments[w.about].name for w in helpful if w.about != "soak"],
         "points": measured,
+        "measured_by": wording.source_label(reference, crop.days[0].source) if measured else "",
         "outdoors": outdoors(crop),
         "usual": None if measured else usual_days(reference, crop),
         "doubts": [w.text for w in crop.disagreements if w.about in ("timing", "frost_class")],

@@ -41,8 +41,8 @@ SENTENCES = {
     "frost_class": "{frost_words}",
     "frost": "Counted from an average last frost on {frost}; in many years frost comes later.",
     "look": "{early} to {late} days after you sow.",
-    "indoors": "About {days} days at {temperature}, and a third either way.",
-    "outdoors": "From about {fast_days} days at {fast} (its optimum, or the nearest tested) to {slow_days} days at {slow} (the coldest tested soil at its minimum or above), and a third either way.",
+    "indoors": "About {days} days at {temperature} (after {from}), and a third either way.",
+    "outdoors": "From about {fast_days} days at {fast} (its optimum, or the nearest tested) to {slow_days} days at {slow} (the coldest tested soil at its minimum or above), after {from}, and a third either way.",
     "usual": "Printed without a temperature: {low} to {high} days ({from}).",
     "give_up": "Nothing up {after} days after you sow: dig for the seed, check the warmth, sow again.",
     "rule_indoors": "Our own rule: {give_up_times} times the late end of the expected days.",
@@ -77,7 +77,7 @@ def days_indoors(entry: Mapping, celsius: float) -> dict | None:
     """Days to seedlings at a temperature: {"range", "days", "celsius"}, or the printed usual days; None outside what was tested."""
     days = days_at(entry["points"], celsius)
     if days is not None:
-        return {"range": days_range(days, days, RANGE_FACTOR), "days": days, "celsius": celsius}
+        return {"range": days_range(days, days, RANGE_FACTOR), "days": days, "celsius": celsius, "from": entry["measured_by"]}
     return days_usual(entry)
 
 
@@ -87,7 +87,7 @@ def days_outdoors(entry: Mapping) -> dict | None:
     if found is None:
         return days_usual(entry)
     low, high = sorted((found["fast"][1], found["slow"][1]))
-    return {"range": days_range(low, high, RANGE_FACTOR), "slow": found["slow"], "fast": found["fast"]}
+    return {"range": days_range(low, high, RANGE_FACTOR), "slow": found["slow"], "fast": found["fast"], "from": entry["measured_by"]}
 
 
 def days_usual(entry: Mapping) -> dict | None:
@@ -143,9 +143,9 @@ def _days_told(days: Mapping, where: str) -> list[tuple[str, Mapping]]:
         low, high = days["usual"]["days"]
         return [*told, ("usual", {"low": f"{low:g}", "high": f"{high:g}", "from": days["usual"]["from"]})]
     if where == "indoors":
-        return [*told, ("indoors", {"days": whole(days["days"]), "temperature": degrees(days["celsius"])})]
+        return [*told, ("indoors", {"days": whole(days["days"]), "temperature": degrees(days["celsius"]), "from": days["from"]})]
     (slow, slow_days), (fast, fast_days) = days["slow"], days["fast"]
-    return [*told, ("outdoors", {"fast": degrees(fast), "fast_days": whole(fast_days), "slow": degrees(slow), "slow_days": whole(slow_days)})]
+    return [*told, ("outdoors", {"fast": degrees(fast), "fast_days": whole(fast_days), "slow": degrees(slow), "slow_days": whole(slow_days), "from": days["from"]})]
 
 
 def _weeks_told(name: str, entry: Mapping, rules: Mapping) -> list[tuple[str, Mapping]]:

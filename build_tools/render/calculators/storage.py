@@ -136,7 +136,7 @@ def _difference(fahrenheit: float) -> str:
 
 def _in_both_units(fact: str) -> str:
     """A fact as a sentence, its °F in both units; remarks on other sources, which stand beside it, are left out."""
-    text = re.sub(r"(\d+) F cooler", lambda m: f"{_difference(float(m[1]))} cooler", re.sub(r" \(DIFFERS [^)]*\)", "", fact))
+    text = re.sub(r"(\d+) F cooler", lambda m: f"{_difference(float(m[1]))} cooler", re.sub(r"(?<=\d)-(?=\d)", "–", re.sub(r" \(DIFFERS [^)]*\)", "", fact)))
     return sentence(re.sub(r"(\d+) F\b", lambda m: f"{number(celsius_from_fahrenheit(float(m[1])))} °C ({m[1]} °F)", text)).replace("degrees F", "°F").replace("Degrees F", "°F")
 
 

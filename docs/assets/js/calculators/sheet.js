@@ -25,7 +25,7 @@ export function sheet(title, form, example, link) {
   const facts = [...form.querySelectorAll("[data-field]")]
     .filter((field) => field.closest("[hidden]") === null && valueOf(field) !== "")
     .map((field) => `${field.querySelector("label, legend").textContent}: ${valueOf(field)}.`.replace("?:", "?"));
-  if (example) facts.push("Example figures, not a test.");
+  if (example) facts.push("Example figures, not your own.");
   facts.push(`Printed on ${longDate(todayIso())}.`);
   return element("div", "result-sheet", element("p", "sheet-title", title),
     element("p", "sheet-facts", facts.join(" ")), table, element("p", "sheet-link", link.length <= LONGEST_LINK ? link : `${link.split("#")[0]} (the link with everything typed is too long to print)`));

@@ -2,8 +2,7 @@
 
 import { element, list, table } from "../element.js";
 import { differenceText } from "../temperature.js";
-import { dayText } from "./days.js";
-import { cellText } from "./words.js";
+import { cellText, shortEnd, shortStart } from "./words.js";
 
 /** "4.4–7.8 °C", "up to 2.8 °C" or "5 °C or more": a difference. */
 export function gainText([least, most], unit) {
@@ -19,11 +18,12 @@ export function publishedText(cover, unit) {
   return `${gainText(cover.gain, unit)} warmer (${more})`;
 }
 
-// The rule of the trade moves the soonest date, and that alone.
+// The rule of the trade moves the soonest day of the start, and that alone: "up to" may be nothing.
 function tradeText(found, days) {
   const spring = found?.windows.find(({ by, starts }) => by === "warmed" && starts[0] !== null);
-  if (!spring) return "no date to move";
-  return `${dayText((spring.starts[0] - days + 365) % 365, "short")} at the soonest`;
+  if (!spring) return found === null ? "not published" : "no start to move";
+  const [earliest, latest] = spring.starts;
+  return `${shortStart({ ...spring, starts: [(earliest - days + 365) % 365, latest] })} until ${shortEnd(spring)}`;
 }
 
 /** Nodes for the part "Under a cover". */
@@ -35,10 +35,11 @@ export function coverNodes({ covers, chosen, values }, data) {
     ...covers.map(({ cover, minimum, best }) => [cover.cover, publishedText(cover, unit), cellText(minimum, full), cellText(best, full)]),
     ["Rule of the trade", `up to ${data.earlier.value} days earlier (common practice, no source)`, tradeText(chosen.minimum, data.earlier.value), tradeText(chosen.best, data.earlier.value)],
   ];
-  const holder = table(`${chosen.crop.name} under a cover: each row stands alone. They come from different places and are not to be added together.`, ["Cover", "What is published", "Minimum held", "Best range held"], rows);
+  const holder = table(`${chosen.crop.name} under a cover`, ["Cover", "What is published", "Minimum held", "Best range held"], rows);
   const earlier = data.covers.earlier.filter(({ crop }) => crop === "" || crop.split(";").includes(chosen.id));
   const air = data.covers.air.filter(({ crop, measure }) => crop === "" && /frost|night/.test(measure));
   return [
+    element("p", "", "Each row stands alone: they come from different places and are not to be added together."),
     holder,
     element("div", "screen-only", list([
       ...earlier.map(({ cover, detail, source, note }) => `Also published, in time rather than warmth: ${cover}, ${detail} (${[source, note].filter((part) => part !== "").join("; ")}).`),

@@ -16,6 +16,7 @@ export const LONG_LOG = 450; // characters; a longer one would fill the printed 
 const DEEPEST = 200; // mm; estimates were compared with measured soil down to here
 const MOST_ROWS = 40000; // a century of days
 const FEWEST_DAYS = 14;
+const NO_AVERAGE = 43; // °C; no place's air is that hot for weeks on average (from memory), nor is its soil at sowing depth
 const JUMP = 25; // °C between one month and the next
 const CLEAR_SWING = 3; // °C by which summer must pass the year's mean before it tells a hemisphere
 const NO_GARDEN = 5; // °C; a warmest month below it is more likely another unit
@@ -112,8 +113,19 @@ function ofText(field, text, unit, note, { what, least, most, pair, make, empty 
   const { log, series } = last;
   if (log.problems.length > 0) note(field, { value: null, message: problemsText(log.problems) });
   else if (series === null) note(field, { value: null, message: `${log.days.length === 0 ? "No day with a reading" : grouped(log.days.length) + (log.days.length === 1 ? " day" : " days")}: too few to say anything. Type at least ${FEWEST_DAYS} days.` });
+  else if (wrongUnit(log.days, unit) !== null) note(field, { value: null, message: wrongUnit(log.days, unit) });
   else if (series.year.every((value) => value === null)) note(field, { value: null, message: "The days are too scattered: each stretch is shorter than a week. Fill the gaps, or type monthly averages." });
   else return series;
+  return null;
+}
+
+// Readings that pass one by one and cannot be so as a whole, in °C or in °F; else null.
+function wrongUnit(days, unit) {
+  const means = days.map(({ low, high }) => (low + high) / 2);
+  const average = means.reduce((sum, mean) => sum + mean, 0) / means.length;
+  const warmest = means.reduce((a, b) => Math.max(a, b));
+  if (unit === "c" && average > NO_AVERAGE) return `These days average ${temperatureText(average, "c")}: hotter than soil or air is for weeks anywhere. If they were read in °F, choose °F.`;
+  if (unit === "f" && warmest < 0) return `The warmest of these days has a mean of ${temperatureText(warmest, "f")}: nothing could be sown. If they were read in °C, choose °C.`;
   return null;
 }
 

@@ -20,8 +20,7 @@ export function picture(answer, width) {
   const crop = chosen?.crop ?? {};
   const known = [...year.keys()].filter((day) => year[day] !== null);
   const all = [...known.flatMap((day) => [year[day] + band.low[day], year[day] + band.high[day]]), ...[crop.minimum, crop.low, crop.high].filter((t) => t !== undefined)].map(shown);
-  const step = unit === "f" ? 10 : 5;
-  const ticks = niceTicks(Math.floor(Math.min(...all) / step) * step, Math.max(...all));
+  const ticks = roundTicks(Math.min(...all), Math.max(...all), unit === "f" ? 10 : 5);
   const x = (day) => round(LEFT + (day / 365) * (width - LEFT - RIGHT));
   const y = (celsius) => round(bottom - ((shown(celsius) - ticks[0]) / (ticks.at(-1) - ticks[0])) * (bottom - TOP));
   const ids = [`soil-title-${made}`, `soil-text-${made}`];
@@ -47,6 +46,15 @@ export function picture(answer, width) {
   if (crop.low !== undefined && crop.high !== undefined) name(svg, LEFT + 6, y(crop.high) + 16, `best range ${temperatureRange(crop.low, crop.high, unit)}`);
   svg.append(draw("text", { class: "tick", x: (LEFT + width - RIGHT) / 2, y: height - 6, "text-anchor": "middle" }, series.full ? "month; shaded: where soil may lie" : "month; only the days of the record are drawn"));
   return svg;
+}
+
+// Ticks on multiples of their own step.
+function roundTicks(least, most, finest) {
+  const [first, second] = niceTicks(Math.floor(least / finest) * finest, most);
+  const step = Math.max(finest, second - first);
+  const ticks = [Math.floor(least / step) * step];
+  while (ticks.at(-1) < most) ticks.push(ticks.at(-1) + step);
+  return ticks;
 }
 
 function round(value) {

@@ -8,12 +8,13 @@ import { listed } from "../../words.js";
 import { THERMOMETER, measuredDepth, wayOf } from "./answer.js";
 import { coverNodes, together } from "./covers.js";
 import { fullDate } from "./days.js";
-import { LONG_LOG } from "./entry.js";
+import { LONG_LOG, MONTHS } from "./entry.js";
 import { picture } from "./picture.js";
 import { cropTables } from "./tables.js";
 import { MOST_TOLD, briefSpells, cellText, depthText, mainWindows, minimumText, seasonName, shortEnd, shortStart, windowsText } from "./words.js";
 import { workings } from "./workings.js";
 
+const POOR_FIT = { least: 1.5, share: 0.2 }; // °C, and part of the swing, that a month may lie off the yearly wave: our own choice
 const LONGEST_LINKED = 20000; // characters of a field that an address takes
 
 function span({ full, first, last }) {
@@ -48,7 +49,7 @@ function extremes({ soil: { year, band }, values: { unit, series } }) {
 
 /** How far to trust the dates; that the months are an example stands there as well. */
 function trust(answer, data) {
-  return [placeNote(answer.values, data), knownError(answer, data)].filter(Boolean).join(" ");
+  return [placeNote(answer.values, data), waveNote(answer.values), knownError(answer, data)].filter(Boolean).join(" ");
 }
 
 function knownError({ values: { series, unit, depth } }, { station }) {
@@ -82,6 +83,12 @@ function windowRows(name, found, seasons, full) {
 function placeNote({ series, ownMonths }, { place }) {
   if (series.kind !== "months" || ownMonths) return null;
   return place.invented ? `The months are those of ${place.name}, no real place: type your own.` : `The months are those of ${place.name}.`;
+}
+
+// Where the year has two hot times or a long even one, a single wave is a poor picture of it.
+function waveNote({ series: { kind, misfit, harmonic }, unit }) {
+  if (kind !== "months" || misfit.size < Math.max(POOR_FIT.least, POOR_FIT.share * harmonic.amplitude)) return null;
+  return `One yearly wave fits these months badly: in ${MONTHS[misfit.month]} it lies ${differenceText(misfit.size, unit)} off the mean you typed, so the dates may be further out than their ranges say. Use daily air, or a thermometer.`;
 }
 
 function readNotes(answer, data) {
@@ -120,11 +127,11 @@ function elsewhere({ values: { unit, series } }, { facts: { shade, desert } }) {
 
 const FROST = [
   "Warm soil is no promise against frost: seedlings of tender crops die above soil that suits their seed.",
-  "Sowing dates by frost stand on a page of their own.",
+  "Sowing dates counted from the last frost stand on a page of their own.",
 ];
 
 function frostNode() {
-  const link = element("a", "", "Sowing times by frost");
+  const link = element("a", "", "Sowing calendar");
   link.href = "../sowing-times/";
   return element("div", "", list(FROST), element("p", "", link));
 }
@@ -141,6 +148,7 @@ function cropDoubts({ chosen }) {
 export function show(answer, data, level) {
   const { chosen, soil, values } = answer;
   const { series } = values;
+  const dated = chosen !== null && (chosen.minimum !== null || chosen.best !== null);
   return {
     title: chosen === null ? "Soil by date" : `Soil by date: ${chosen.crop.name}`,
     headline: headline(answer),
@@ -152,8 +160,7 @@ export function show(answer, data, level) {
         [`Soil at ${depthText(values)}, coldest and warmest`, listed(extremesShort(answer))],
       ]),
       pictureSlot((width) => picture(answer, width)),
-      chosen === null ? null : element(`h${level}`, "answer-heading", "Under a cover"),
-      chosen === null ? null : together(coverNodes(answer, data)),
+      ...(dated ? [element(`h${level}`, "answer-heading", "Under a cover"), together(coverNodes(answer, data))] : []),
       parts(level, [
         ["Frost is another matter", frostNode()],
         ["Where it is colder or warmer than this", list(elsewhere(answer, data))],

@@ -39,7 +39,7 @@ export function minimumText(crop, unit) {
 
 /** The start of a window as the middle of a sentence. */
 export function fromText({ by, start, starts: [earliest, latest] }) {
-  if (by === "edge") return `from ${dayText(start)} or before, where the record starts`;
+  if (by === "edge") return `from ${dayText(start)} or before (no days are given before it)`;
   if (earliest !== null && latest !== null) return `from ${betweenText([earliest, latest])}`;
   if (by === "warmed") {
     if (latest !== null) return `from ${dayText(latest)} at the latest (in a warm year all through the cold months)`;
@@ -51,7 +51,7 @@ export function fromText({ by, start, starts: [earliest, latest] }) {
 
 /** The end of a window as the middle of a sentence. */
 export function untilText({ until, end, ends: [earliest, latest] }) {
-  if (until === "edge") return `to ${dayText(end)} or later, where the record ends`;
+  if (until === "edge") return `to ${dayText(end)} or later (no days are given after it)`;
   if (earliest !== null && latest !== null) return `until ${betweenText([earliest, latest])}`;
   if (until === "cold") {
     if (earliest !== null) return `until ${dayText(earliest)} at the earliest (in a warm year all through the cold months)`;
@@ -104,7 +104,7 @@ export function windowsText(found, { seasons, full }) {
   if (found.state === "never") {
     const where = full ? "" : " in the days of the record";
     if (found.sure) return found.why === "hot" ? `at no time${where}: it is always too hot or too cold` : `at no time${where}: it is never warm enough`;
-    return `not by this estimate${where}; in ${found.why === "hot" ? "a cooler" : "a warmer"} year perhaps for a while`;
+    return `at no time${where} by this estimate; in ${found.why === "hot" ? "a cooler" : "a warmer"} year perhaps for a while`;
   }
   const main = mainWindows(found);
   const several = main.length > 1;

@@ -22,7 +22,13 @@ export function placeInYear(date) {
  */
 export function yearFromMonths(months, depth) {
   const harmonic = annualHarmonic(months);
-  return { kind: "months", year: annualWave(harmonic, depth), harmonic, full: true };
+  return { kind: "months", year: annualWave(harmonic, depth), harmonic, full: true, misfit: misfitOf(months, harmonic) };
+}
+
+// The month that lies furthest off the wave of the air, {month: 0 to 11, size: °C}.
+function misfitOf(months, harmonic) {
+  const air = monthlyMeans(annualWave(harmonic, 0));
+  return months.map((celsius, month) => ({ month, size: Math.abs(celsius - air[month]) })).reduce((a, b) => (b.size > a.size ? b : a));
 }
 
 /** Of a log of the air, low and high each day. */

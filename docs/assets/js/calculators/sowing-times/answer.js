@@ -38,14 +38,14 @@ export function planned(data, row, frost, rules, celsius) {
 
 function daysIndoors(entry, celsius, factor) {
   const days = daysAt(entry.points, celsius);
-  return days === null ? daysUsual(entry, factor) : { range: daysRange(days, days, factor), days, celsius };
+  return days === null ? daysUsual(entry, factor) : { range: daysRange(days, days, factor), days, celsius, from: entry.measured_by };
 }
 
 function daysOutdoors(entry, factor) {
   const found = entry.outdoors;
   if (found === null) return daysUsual(entry, factor);
   const [low, high] = [found.fast[1], found.slow[1]].sort((a, b) => a - b);
-  return { range: daysRange(low, high, factor), ...found };
+  return { range: daysRange(low, high, factor), ...found, from: entry.measured_by };
 }
 
 function daysUsual(entry, factor) {

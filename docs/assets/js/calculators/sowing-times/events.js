@@ -49,9 +49,9 @@ const whole = (days) => Math.floor(days + 0.5);
 export function daysTold(days, where, unit) {
   const found = [["look", { early: days.range[0], late: days.range[1] }]];
   if (days.usual) return [...found, ["usual", { low: days.usual.days[0], high: days.usual.days[1], from: days.usual.from }]];
-  if (where === "indoors") return [...found, ["indoors", { days: whole(days.days), temperature: degrees(days.celsius, unit) }]];
+  if (where === "indoors") return [...found, ["indoors", { days: whole(days.days), temperature: degrees(days.celsius, unit), from: days.from }]];
   return [...found, ["outdoors", {
-    fast: degrees(days.fast[0], unit), fast_days: whole(days.fast[1]), slow: degrees(days.slow[0], unit), slow_days: whole(days.slow[1]),
+    fast: degrees(days.fast[0], unit), fast_days: whole(days.fast[1]), slow: degrees(days.slow[0], unit), slow_days: whole(days.slow[1]), from: days.from,
   }]];
 }
 

@@ -6,7 +6,8 @@ import { draw, element } from "../element.js";
 import { named } from "./events.js";
 import { dayText, windowText } from "./words.js";
 
-const [LEFT, RIGHT, TOP] = [4, 8, 44];
+const [LEFT, RIGHT] = [4, 8];
+const LABEL = 18; // px of a row of names of lines
 const [NAME, BAR, THIN, GAP] = [20, 16, 5, 4];
 const BARS = { test: "T", "sow-indoors": "I", "plant-out": "P", "sow-outdoors": "O" };
 const THIN_BARS = ["look-indoors", "look-outdoors"];
@@ -60,7 +61,10 @@ export function timeline(answer, width) {
   const at = (day) => Math.round((LEFT + daysBetween(from, day) * scale) * 10) / 10;
   const marks = [];
   const parts = [];
-  let y = TOP;
+  const lines = lineNames([[season.last, "average last frost"], [season.first, "average first frost"], [values.today, "today"]]
+    .filter(([day]) => day >= from && day <= to).map(([day, name]) => ({ at: at(day), name, frost: name !== "today" })), width);
+  const top = 8 + LABEL * Math.max(2, ...lines.map(({ row }) => row + 1));
+  let y = top;
   for (const lot of lots) {
     parts.push(draw("text", { class: "row-name", x: LEFT, y: y + 15 }, cut(named(lot), (width - LEFT - RIGHT) / LETTER)));
     y += NAME;
@@ -79,15 +83,28 @@ export function timeline(answer, width) {
   const svg = draw("svg", { class: "interval-picture timeline", viewBox: `0 0 ${width} ${y + 24}`, role: "img", "aria-labelledby": `${ids[0]} ${ids[1]}` },
     draw("title", { id: ids[0] }, `Sowing calendar of ${values.place}, ${windowText([from, to])}`),
     draw("desc", { id: ids[1] }, describe(answer)), hatch(ids[2]));
-  svg.append(...months(from, to, at, y, scale, width), ...marks);
-  for (const [day, name, row] of [[season.last, "average last frost", 0], [season.first, "average first frost", 0], [values.today, "today", 1]]) {
-    if (day < from || day > to) continue;
-    const left = at(day) > width / 2;
-    svg.append(draw("line", { class: row === 0 ? "mark frost" : "mark", x1: at(day), x2: at(day), y1: 4 + 18 * row, y2: y }),
-      draw("text", { class: "mark-name", x: at(day) + (left ? -5 : 5), y: 15 + 18 * row, "text-anchor": left ? "end" : "start" }, name));
+  svg.append(...months(from, to, at, [top, y], scale, width), ...marks);
+  for (const line of lines) {
+    svg.append(draw("line", { class: line.frost ? "mark frost" : "mark", x1: line.at, x2: line.at, y1: 4 + LABEL * line.row, y2: y }),
+      draw("text", { class: "mark-name", x: line.at + (line.left ? -5 : 5), y: 15 + LABEL * line.row, "text-anchor": line.left ? "end" : "start" }, line.name));
   }
   svg.append(...parts);
   return svg;
+}
+
+// Each name on the first row where neither another name nor another line is in its way.
+function lineNames(lines, width) {
+  const placed = [];
+  for (const line of lines) {
+    const left = line.at > width / 2;
+    const size = line.name.length * LETTER + 10;
+    const [start, end] = left ? [line.at - size, line.at] : [line.at, line.at + size];
+    const taken = (row) => placed.some((other) => (other.row === row && start < other.end && other.start < end) || (other.row <= row && other.at > start && other.at < end));
+    let row = line.frost ? 0 : 1;
+    while (taken(row) && row < lines.length) row += 1;
+    placed.push({ ...line, left, start, end, row });
+  }
+  return placed;
 }
 
 // The table has the whole name.
@@ -106,7 +123,7 @@ function lanesOf(plan) {
 }
 
 // The first of each month; names only as close as they can stand.
-function months(from, to, at, y, scale, width) {
+function months(from, to, at, [top, y], scale, width) {
   const found = [];
   const every = Math.max(1, Math.ceil(MONTH_ROOM / (30.4 * scale)));
   const name = new Intl.DateTimeFormat(undefined, { month: "short" });
@@ -116,7 +133,7 @@ function months(from, to, at, y, scale, width) {
     if (month > 12) [year, month] = [year + 1, 1];
     const day = `${year}-${String(month).padStart(2, "0")}-01`;
     if (day > to) break;
-    found.push(draw("line", { class: "month", x1: at(day), x2: at(day), y1: TOP, y2: y }));
+    found.push(draw("line", { class: "month", x1: at(day), x2: at(day), y1: top, y2: y }));
     if (i % every === 0 && at(day) + MONTH_ROOM <= width) found.push(draw("text", { class: "tick", x: at(day) + 2, y: y + 16 }, name.format(new Date(year, month - 1, 1))));
   }
   return found;

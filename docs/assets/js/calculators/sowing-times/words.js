@@ -112,8 +112,22 @@ export function afterSowing(lot, where, { data, values }) {
     `Give up ${windowText(lot.plan[`give-up-${where}`], "short")}: after ${after} days.`];
 }
 
+// Of every crop in the calendar: the published weeks, and whose days to seedlings are used.
+function sourcesTold({ lots, data }) {
+  const entries = new Map(lots.map((lot) => [lot.crop, lot.entry]));
+  return [...entries.values()].map(({ name, timing, measured_by: measured, usual }) => {
+    const weeks = ["sow_indoors", "plant_out", "sow_outdoors"].filter((key) => timing[key] !== null)
+      .map((key) => `${sentenceCase(data.tasks[key.replace("_", "-")])}: ${timing[key].text} (${timing[key].from}).`);
+    const age = timing.transplant_age ? [`Age of transplants: ${timing.transplant_age.text} (${timing.transplant_age.from}).`] : [];
+    const from = measured || usual?.from;
+    const told = [...weeks, ...age, from ? `Days to seedlings: ${from}.` : "Days to seedlings: not published here."];
+    return [`Where the figures for ${name} come from`, told.join(" ")];
+  });
+}
+
 /** "How this is worked out": [heading, text] pairs. */
-export function workings({ data, values }) {
+export function workings(answer) {
+  const { data, values } = answer;
   const { rules, unit } = values;
   const factor = data.range_factor;
   return [
@@ -124,5 +138,6 @@ export function workings({ data, values }) {
     ["Seedlings outdoors", `Late end: the days at the coldest tested temperature that is not below the crop’s minimum (a tested temperature half a degree below counts, since both are rounded). Early end: the days at its optimum, or the nearest tested. Each with the same factor.`],
     ["Giving up", `Indoors ${rules.give_up_times} times the late end of the expected days, outdoors the late end itself, since it is that of cold soil already: our own rules. Then dig for the seed: firm seed waits, soft seed has rotted, none has been eaten. Check the warmth, and sow again.`],
     ["Calendar file", "All-day events after RFC 5545. Each keeps its name while place, year, crop, lot and task stay the same: read in again, it replaces the old one in calendars that go by names. What no longer occurs has to be deleted by hand."],
+    ...sourcesTold(answer),
   ];
 }

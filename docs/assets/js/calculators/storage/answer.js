@@ -19,9 +19,10 @@ export function workOut(values, data) {
   const ratio = sound.length === 0 ? null : spanOf(sound.map((life) => life.ratio));
   const main = lives[values.set] ?? null;
   const thumb = ruleOfThumb(stores, data.rules);
+  const apart = ratio === null && thumb !== null && pullsApart(stores, thumb);
   return {
-    values, lives, main, ratio, thumb,
-    better: betterOf(ratio ?? (thumb === null ? null : [thumb.both ?? thumb.temperature, thumb.both ?? thumb.temperature])),
+    values, lives, main, ratio, thumb, apart,
+    better: apart ? null : betterOf(ratio ?? (thumb === null ? null : [thumb.both ?? thumb.temperature, thumb.both ?? thumb.temperature])),
     tests: main === null ? null : lives.map((life) => testIn(life, values)),
     curves: main === null ? null : curvesOf(main, values),
   };
@@ -64,6 +65,13 @@ function ruleOfThumb([first, second], rules) {
   const temperature = doublings(first.celsius, second.celsius, step);
   const moisture = inside ? doublings(first.moisture, second.moisture, rules.points) : null;
   return { step, temperature, moisture, both: moisture === null ? null : temperature * moisture, known, inside };
+}
+
+// Is the store that the temperature favours the damper one? Where moisture can't be counted no order is known then.
+function pullsApart(stores, { temperature, both }) {
+  if (both !== null) return false;
+  const [first, second] = ["moisture", "humidity"].map((key) => stores.map((store) => store[key])).find((pair) => !pair.includes(null)) ?? [null, null];
+  return first !== second && (second > first) === (temperature >= 1);
 }
 
 // Expected percentage over the years, to twice the years asked for.

@@ -12,6 +12,8 @@ export const FIELDS = ["crop", "unit", "oil", "set", ...[1, 2].flatMap((i) => ST
 export const MOST_YEARS = 50; // further than anybody has followed seed in such stores
 const WARMEST = 40; // °C; no store of living seed is warmer
 const COLDEST_TYPED = -60;
+// What is left to whoever knows no moisture, in a cold or a damp store.
+const RULES_ALONE = "With no crop chosen the two stores are compared by a rule of thumb, by their temperatures alone.";
 
 /** The entry a reader finds first. */
 export function example(crop, data, unit = preferredUnit()) {
@@ -112,7 +114,7 @@ function readHumidity(text, { limits, oil }) {
     check: (value, seen) => {
       if (value >= least && value <= most) return null;
       if (value > 0 && value < 1) return `${seen} can’t be used here. Type it in per cent: 50, not 0.5.`;
-      if (value > most && value <= 100) return `${seen} % is damper than the ${most} % up to which moisture can be worked out from humidity; seed so damp moulds, and in a jar it dies. Dry it first, or type its moisture.`;
+      if (value > most && value <= 100) return `${seen} % is damper than the ${most} % up to which moisture can be worked out from humidity; seed so damp moulds, and in a jar it dies. Dry it first, or type its moisture. ${RULES_ALONE}`;
       if (value >= 0 && value < least) return `${seen} % is drier than the ${least} % from which moisture can be worked out from humidity. Type ${least} or more, or the moisture of the seed.`;
       return `${seen} % can’t be a relative humidity. Type ${least} to ${most} %.`;
     },
@@ -143,7 +145,7 @@ function outsideForSeed(celsius, { oil, limits, unit }) {
   const [least, most] = oily ? limits.oily : limits.starchy;
   if (celsius >= least && celsius <= most) return null;
   const span = `${temperatureText(least, unit)} to ${temperatureText(most, unit)}`;
-  return `At ${temperatureText(celsius, unit)} moisture can’t be worked out from humidity: for ${oily ? "oily" : "starchy"} seed (here ${oil} % oil) that is stated for ${span}. Choose the moisture of the seed and type it, or type ${span}.`;
+  return `At ${temperatureText(celsius, unit)} moisture can’t be worked out from humidity: for ${oily ? "oily" : "starchy"} seed (here ${oil} % oil) that is stated for ${span}. Choose the moisture of the seed and type it if you know it. ${RULES_ALONE}`;
 }
 
 function moistureProblem({ moisture, air, humidity }, { crop, oil, limits, unit }) {

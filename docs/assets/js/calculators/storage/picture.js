@@ -39,7 +39,8 @@ function cut(name, width) {
 /** Published years by family of tables; null where there are none. */
 export function publishedYears({ values }, data, width) {
   const { crop } = values;
-  const told = ([label, low, high, counts]) => `${data.families[label]}: ${low === high ? yearsText(low) : `${low}–${yearsText(high)}`}${counts ? "" : " (not counted)"}`;
+  // Years first: what is cut off at the edge is the end of a name.
+  const told = ([label, low, high, counts]) => `${low === high ? yearsText(low) : `${low}–${yearsText(high)}`}${counts ? "" : " (not counted)"}: ${data.families[label]}`;
   const rows = crop.years.map((years) => ({ name: cut(told(years), width), low: years[1], high: years[2], at: years[1] === years[2] ? years[1] : null }));
   return intervalsPicture({
     title: `Published seed life of ${crop.name}`,

@@ -38,7 +38,7 @@ export function storeTexts({ values }, { rules, sealed_source: sealedSource }) {
 export function thumbTexts({ thumb, values }, { rules }) {
   if (thumb === null) return ["None is recorded."];
   const { unit } = values;
-  const limits = `${HARRINGTON_DRIEST}–${HARRINGTON_DAMPEST} % moisture (range from memory)`;
+  const limits = `${HARRINGTON_DRIEST}–${HARRINGTON_DAMPEST} % moisture (both ranges from memory)`;
   const words = [`Harrington’s: life doubles for each ${differenceText(thumb.step, unit)} cooler and for each ${rules.points} % less moisture (${rules.source}), usually said of 0–50 °C and ${limits}. For all crops alike, without a range.`];
   if (unit === "f") words[0] = words[0].replace("0–50 °C", "32–122 °F");
   if (thumb.moisture === null) {
@@ -55,7 +55,7 @@ export function published({ values }, { families }) {
   const told = crop.years.map(([label, low, high, counts]) => `${families[label]} ${low === high ? low : `${low}–${high}`}${counts ? "" : " (not counted)"}`);
   return [
     `Years, by family of tables: ${told.join("; ")}.`,
-    "They mean seed kept cool and dry in the house, and seldom say how many still come up: hold the ratio against them, not the years of the equation.",
+    "They mean seed kept cool and dry, and seldom say how many still come up (common practice, no source): hold the ratio against them, not the years of the equation.",
   ];
 }
 

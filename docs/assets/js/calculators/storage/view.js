@@ -1,7 +1,7 @@
 // The answer on the page: sentences, numbers, picture, tables.
 
 import { element, list, numbers, parts, pictureSlot, table } from "../element.js";
-import { expectedText, moistureText, oriented, timesText, untilText, yearsText } from "./words.js";
+import { aboutTimes, expectedText, moistureText, oriented, timesText, untilText, yearsText } from "./words.js";
 import { curves, publishedYears, thumbPicture } from "./picture.js";
 import { workings } from "./method.js";
 import { cautions, lotName, published, restsOn, storeTexts, thumbTexts } from "./sentences.js";
@@ -9,7 +9,7 @@ import { cautions, lotName, published, restsOn, storeTexts, thumbTexts } from ".
 const LIFE = "A lot at 90 % comes down to 50 % in";
 
 function headline(answer) {
-  const { values, ratio, better, thumb, tests } = answer;
+  const { values, ratio, better, thumb, tests, lives, apart } = answer;
   const [first, second] = values.stores;
   const [good, poor] = better === 0 ? [first, second] : [second, first];
   const seed = lotName(values);
@@ -17,17 +17,19 @@ function headline(answer) {
     const why = values.crop === null ? "no crop is chosen, so the viability equation can’t be used"
       : `no ${values.crop.doubtful.length > 0 ? "sound " : ""}constants of the viability equation are published for ${values.crop.name}`;
     if (thumb === null) return `Nothing to compare with: ${why}, and no rule of thumb is recorded.`;
+    if (apart) return `Which store keeps ${seed} longer can’t be told: one is no warmer, but the other is drier; ${why}.`;
     const times = thumb.both ?? thumb.temperature;
     const alone = thumb.both === null ? ", counting the temperature alone" : "";
-    const compare = better === null ? `the two stores are about alike${alone}` : `${good.name} keeps ${seed} about ${timesText(oriented([times, times], better))} as long as ${poor.name}${alone}`;
+    const compare = better === null ? `the two stores are about alike${alone}` : `${good.name} keeps ${seed} ${aboutTimes(oriented([times, times], better))} as long as ${poor.name}${alone}`;
     return `By rules of thumb ${compare}; ${why}.`;
   }
   const test = `from ${values.k} of ${values.n}, after ${yearsText(values.years)}`;
   const [one, two] = better === 0 ? [0, 1] : [1, 0];
   const found = tests[values.set];
   const percents = `${expectedText(found[one].after)} against ${expectedText(found[two].after)}`;
-  const compare = better === null ? `The two stores keep ${seed} about alike (${timesText(ratio)} as long in the second)` : `${good.name} keeps ${seed} about ${timesText(oriented(ratio, better))} as long as ${poor.name}`;
-  return `${compare}; ${test} expect ${percents}.`;
+  const compare = better === null ? `The two stores keep ${seed} about alike (${timesText(ratio)} as long in the second)` : `${good.name} keeps ${seed} ${aboutTimes(oriented(ratio, better))} as long as ${poor.name}`;
+  const doubt = lives[values.set].set.doubt ? ", by a set of constants that is doubtful" : "";
+  return `${compare}; ${test} expect ${percents}${doubt}.`;
 }
 
 function trust({ values, ratio, thumb, better, lives }) {
@@ -38,8 +40,8 @@ function trust({ values, ratio, thumb, better, lives }) {
   const sound = lives.filter((life) => !life.set.doubt);
   const sets = sound.length > 1 ? `the span of ${sound.length} published sets of constants` : "one published set of constants, so no span can be given";
   const both = thumb?.both ?? null;
-  const rule = both === null ? "" : ` Harrington’s rules of thumb make it about ${timesText(oriented([both, both], better))}.`;
-  const open = values.stores.some((store) => store.kind === "open") ? " The equation was found in sealed seed: in an open store moisture goes up and down, and life is shorter than it says." : "";
+  const rule = both === null ? "" : ` Harrington’s rules of thumb make it ${aboutTimes(oriented([both, both], better))}.`;
+  const open = values.stores.some((store) => store.kind === "open") ? " The equation was found in sealed seed: in an open store moisture goes up and down, and life is likely to be shorter than it says (from memory)." : "";
   const doubt = lives[values.set].set.doubt ? " The percentages are by a doubtful set: choose another." : "";
   return `Trust the order and the ratio (${sets}) more than percentages and years: their ranges hold only what a test of ${values.n} leaves open, not lots and stores that differ.${rule}${open}${doubt}`;
 }
@@ -48,10 +50,10 @@ function storesTable({ values, main, tests }) {
   const { stores, years, line, set } = values;
   const sure = `${Math.round(values.confidence * 100)} %`;
   const each = (make) => stores.map((_, i) => make(i));
-  return table(`By ${main.set.name}; ranges: ${sure}, of the test alone`, ["", ...stores.map((store) => store.name)], [
+  return table(`By ${main.set.name}; ranges: ${sure}, of the test alone`, ["What", ...stores.map((store) => store.name)], [
     ["Moisture of the seed", ...each((i) => moistureText(stores[i].moisture))],
     [`After ${yearsText(years)}`, ...each((i) => expectedText(tests[set][i].after))],
-    [`Until ${Math.round(line * 100)} %`, ...each((i) => untilText(tests[set][i].until))],
+    [`Until ${Math.round(line * 100)} % is left`, ...each((i) => untilText(tests[set][i].until))],
     [LIFE, ...each((i) => yearsText(main.yardstick[i]))],
   ]);
 }

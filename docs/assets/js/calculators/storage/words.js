@@ -48,6 +48,12 @@ export function timesText([low, high]) {
   return to.startsWith("more") ? `${from} to ${to} times` : `${from}–${to} times`;
 }
 
+/** "about 12–16 times"; "about" only before a figure. */
+export function aboutTimes(span) {
+  const text = timesText(span);
+  return text.startsWith("more") ? text : `about ${text}`;
+}
+
 /** The span turned so that it is above 1 where it can be: how many times as long in the better store. */
 export function oriented([low, high], better) {
   return better === 0 ? [1 / high, 1 / low] : [low, high];

@@ -45,25 +45,25 @@ function readLog(text, unit, sown, next, messages) {
     ...TRAY, mostRows: MOST_DAYS, pair: true, start: dateOfDay(start),
     tooMany: "A sowing takes weeks, not years: keep the days since this one was sown.",
   });
-  const counted_ = log.days.filter((day) => dayNumber(day.date) >= start);
-  const notCounted = log.days.length - counted_.length;
+  const since = log.days.filter((day) => dayNumber(day.date) >= start);
+  const notCounted = log.days.length - since.length;
   if (log.problems.length > 0) {
     messages.set("log", problemsText(log.problems));
     return { days: [], notCounted };
   }
-  if (counted_.length === 0) {
+  if (since.length === 0) {
     if (next === null || log.days.length > 0) {
       messages.set("log", log.days.length > 0 ? `All ${counted(log.days.length, "line")} ${log.days.length === 1 ? "is" : "are"} of the sowing day, ${longDate(sown)}, or before it. Check the dates, or the day of sowing.`
         : "Nothing to go by yet. Type a line for each day, its lowest and its highest; or, below, what you expect from now on.");
     }
     return { days: [], notCounted };
   }
-  const last = dayNumber(counted_.at(-1).date);
+  const last = dayNumber(since.at(-1).date);
   if (last - start >= MOST_DAYS) {
-    messages.set("log", `The log ends on ${longDate(counted_.at(-1).date)}, more than ${MOST_DAYS} days after sowing. Check the day of sowing and the dates.`);
+    messages.set("log", `The log ends on ${longDate(since.at(-1).date)}, more than ${MOST_DAYS} days after sowing. Check the day of sowing and the dates.`);
     return { days: [], notCounted };
   }
-  const byDay = new Map(counted_.map((day) => [dayNumber(day.date), day]));
+  const byDay = new Map(since.map((day) => [dayNumber(day.date), day]));
   const days = Array.from({ length: last - start + 1 }, (_, i) => byDay.get(start + i) ?? null);
   if (longestGap(days) > MOST_GAP) messages.set("log", `${longestGap(days)} days in a row have no reading, and at most ${MOST_GAP} are filled from the days beside them. Type those days roughly.`);
   return { days, notCounted };

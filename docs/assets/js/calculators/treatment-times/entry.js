@@ -5,8 +5,8 @@ import { grouped, readDecimal } from "../fields.js";
 import { oneOf, readDate, readPercent, readPositive, readSeeds, reader } from "../reading.js";
 import { preferredUnit } from "../temperature.js";
 import { mixedStrength } from "../../science/dilution.js";
-import { moment, nextQuarter } from "./clock.js";
-import { MEASURES, strengthText } from "./measures.js";
+import { moment, nextQuarter, parts } from "./clock.js";
+import { MEASURES, plain, strengthText } from "./measures.js";
 import { bestFor, refusal, waysFor } from "./plan.js";
 
 export const FIELDS = ["treatment", "crop", "seed", "way", "date", "time", "weeks", "seeds", "unit",
@@ -14,6 +14,7 @@ export const FIELDS = ["treatment", "crop", "seed", "way", "date", "time", "week
 const TIME = /^(\d{1,2})(?:\s*[:.,h]\s*(\d{2}))?\s*(am|pm)?$/i;
 const TIME_ALONE = /^(\d{1,2})(\d{2})$/;
 const [LEAST_ML, MOST_ML] = [10, 5000]; // less cannot be measured in a kitchen, more is no cup of seed
+const WEAKEST = 0.5; // % of a bottle; none weaker is sold for the household (from memory)
 const [FIRST_YEAR, LAST_YEAR] = [2000, 2200];
 
 /** The entry a reader finds first. */
@@ -61,7 +62,8 @@ export function readEntry(entry, data) {
 
 function readDay(text) {
   const read = readDate(text);
-  if (read.message !== null) return { value: null, message: "This is not a whole date. Choose day, month and year." };
+  // 31 February is read by some browsers as a day of March.
+  if (read.message !== null || (read.value !== null && parts(moment(read.value, 0)).date !== read.value)) return { value: null, message: "This is not a whole date. Choose day, month and year." };
   if (read.value === null) return { value: null, message: "Nothing chosen. Choose the day on which you start." };
   const year = Number(read.value.slice(0, 4));
   return year >= FIRST_YEAR && year <= LAST_YEAR ? read : { value: null, message: `The year ${year} can’t be meant. Choose one from ${FIRST_YEAR} to ${LAST_YEAR}.` };
@@ -72,13 +74,13 @@ export function readTime(text) {
   const typed = text.trim();
   if (typed === "") return { value: null, message: "Nothing typed. Type the hour and minutes at which you start, for example 14:30." };
   const found = TIME.exec(typed) ?? TIME_ALONE.exec(typed);
-  if (found === null) return { value: null, message: `${quoted(typed)} is not a time of day. Type hours and minutes, for example 14:30.` };
+  if (found === null) return { value: null, message: `${quoted(typed)} is not a time of day. Type hours and minutes, for example 14:30; midnight is 0:00.` };
   const [, hourText, minuteText = "0", half = ""] = found;
   let hour = Number(hourText);
   const minute = Number(minuteText);
   if (half !== "" && (hour < 1 || hour > 12)) return { value: null, message: `${quoted(typed)} is not a time of day: with am or pm the hours are 1 to 12.` };
   if (half !== "") hour = (hour % 12) + (half.toLowerCase() === "pm" ? 12 : 0);
-  if (hour > 23 || minute > 59) return { value: null, message: `${quoted(typed)} is not a time of day. Hours are 0 to 23, minutes 00 to 59: for example 14:30.` };
+  if (hour > 23 || minute > 59) return { value: null, message: `${quoted(typed)} is not a time of day. Hours are 0 to 23, minutes 00 to 59: for example 14:30; midnight is 0:00.` };
   return { value: hour * 60 + minute, message: null };
 }
 
@@ -92,6 +94,10 @@ function readBottle(entry, amounts, note) {
   const stock = percent("stock", "Type the strength on the bottle,", `Nothing typed. Type the strength that is printed on the bottle, for example ${limit}.`);
   const measures = MEASURES[oneOf(entry.measures, Object.keys(MEASURES))];
   const give = oneOf(entry.give, ["spoons", "wanted"]);
+  // 0.35 may stand for 35 %: a slip that would hide a strong bottle.
+  if (stock !== null && stock < WEAKEST) {
+    note("stock", { value: null, message: `${plain(stock)} % can’t be used here. Type the figure on the label in per cent: ${limit}, not 0.0${limit}, and ${WEAKEST} or more. A bottle of 35 % is not 0.35.` });
+  }
   if (stock !== null && stock > limit) return { stock, tooStrong: true, measures, give };
   if (give === "spoons") return { stock, measures, give, tooStrong: false, ...readSpoons(entry, amounts, stock, measures, note) };
   const most = amounts.strength.most_percent;

@@ -5,7 +5,7 @@ import { amountRows, jarWords, mixSentence, strengthNotes } from "./amount_words
 import { dayText, weekday } from "./clock.js";
 import { inOneUnit } from "./one_unit.js";
 import { timeline } from "./picture.js";
-import { clockNotes, headline, jarLine, stepWords, trust } from "./words.js";
+import { clockNotes, headline, jarLine, lower, stepWords, trust } from "./words.js";
 
 /** What mountCalculator shows of an answer. */
 export function show(answer, data, level) {
@@ -96,7 +96,7 @@ function sourceOfTrust({ said }, data) {
 
 function knownFor({ values, crop, said, no }, data) {
   if (crop === null || said.length === 0 || (said.length === 1 && (no === null || no.kind === "no-times"))) return null;
-  return [`For ${crop.name.toLowerCase()}`, cited(said.map((entry) => ({
+  return [`For ${lower(crop.name)}`, cited(said.map((entry) => ({
     ...entry, text: `${data.advice[entry.advice]}${entry.treatment === values.id ? "" : `, ${data.treatments[entry.treatment].name.toLowerCase()}`} (${data.grades[entry.grade]}). ${inOneUnit(entry.text, values.unit)}`,
   })), data)];
 }

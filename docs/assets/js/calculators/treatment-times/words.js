@@ -6,8 +6,11 @@ import { temperatureText } from "../format.js";
 import { clockText, dayText, weekday, whenText, windowText } from "./clock.js";
 import { strengthText } from "./measures.js";
 import { exactText, inOneUnit } from "./one_unit.js";
+import { refusal } from "./plan.js";
 
-const lower = (text) => text.charAt(0).toLowerCase() + text.slice(1);
+const OF_A_PLACE = /^(Brussels|China|Chinese|Dahlberg|Douglas|German|Joe|Missouri|New|Siberian)\b/; // or a person keeps its capital
+/** A name within a sentence. */
+export const lower = (text) => (OF_A_PLACE.test(text) ? text : text.charAt(0).toLowerCase() + text.slice(1));
 const upper = (text) => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** "8–12 hours", "up to 7 days" */
@@ -65,8 +68,10 @@ export function trust(answer, data) {
   const first = said[0] ? `${data.advice[said[0].advice]} (${data.grades[said[0].grade]}): ${inOneUnit(said[0].text, unit)}` : null;
   if (no?.kind === "nothing") return "No plain treatment is known to help it. What was tried stands below; choose a treatment to see its times.";
   if (no !== null) {
-    const named = [...new Set(treatment.ways.flatMap((way) => way.crops))].map((id) => data.crops[id]?.name ?? data.kinds[id]).filter(Boolean);
-    const baths = values.id === "hot-water" ? Object.values(data.crops).filter((one) => one.baths).map((one) => one.name) : [];
+    // A crop that the treatment is refused for is not named as one to choose.
+    const allowed = (id) => data.crops[id] === undefined || refusal(values.id, { crop: id, seed: values.seed }, data) === null;
+    const named = [...new Set(treatment.ways.flatMap((way) => way.crops))].filter(allowed).map((id) => data.crops[id]?.name ?? data.kinds[id]).filter(Boolean);
+    const baths = values.id === "hot-water" ? Object.keys(data.crops).filter((id) => data.crops[id].baths && allowed(id)).map((id) => data.crops[id].name) : [];
     const who = [...named, ...baths].map(lower);
     return `${crop === null ? "Times are printed" : `No source was found that prints times for ${lower(crop.name)}. They are printed`} for ${listed(who)}.${first === null ? "" : ` ${first}`}`;
   }
