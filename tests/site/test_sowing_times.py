@@ -412,3 +412,28 @@ def test_without_scripts(browser, site, built):
     check_without_scripts(browser, f"{site}calculators/sowing-times/", "13–27 March 2027")
     html = (built / "calculators" / "sowing-times" / "index.html").read_text(encoding="utf-8")
     assert "example-sowing-calendar.ics" in html and "Invented example" in html
+
+
+def test_many_lots_print_without_empty_sheets(opened):
+    lots = [f"{crop},Lot {i} of the shed" for i, crop in enumerate(["tomato", "carrot", "onion", "lettuce", "pea"] * 6)]
+    sheet = opened(lots)
+    assert sheet.section.locator(".timeline-holder .row-name").count() == 30
+    sheet.page.evaluate("window.print = () => {}")
+    sheet.page.get_by_role("button", name="Print result").click()
+    sheet.page.emulate_media(media="print")
+    heights = sheet.page.evaluate("[...document.querySelectorAll('svg.interval-picture.timeline')].map((s) => s.getBoundingClientRect().height)")
+    assert len(heights) == 3 and max(heights) < 0.6 * 267 / 25.4 * 96, "A4 less its margins, in CSS pixels: the picture stands under the headline"
+
+
+@pytest.mark.parametrize("width", [320, 760, 1280])
+def test_names_of_frost_lines_close_together_stay_apart(opened, width):
+    sheet = opened(["tomato"], lastday="25", lastmonth="6", firstday="5", firstmonth="7")
+    sheet.page.set_viewport_size({"width": width, "height": 800})
+    sheet.page.wait_for_timeout(300)
+    picture = sheet.section.locator("svg.interval-picture.timeline")
+    boxes = [name.bounding_box() for name in picture.locator(".mark-name").all()]
+    assert len(boxes) >= 2 and picture.locator("line.frost").count() == 2
+    for i, box in enumerate(boxes):
+        for other in boxes[:i]:
+            beside = box["x"] + box["width"] <= other["x"] + 1 or other["x"] + other["width"] <= box["x"] + 1
+            assert beside or abs(box["y"] - other["y"]) >= 14, boxes

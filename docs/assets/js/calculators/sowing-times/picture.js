@@ -48,11 +48,11 @@ function bar(task, x, y, width, id) {
   ];
 }
 
-/** SVG of an answer, `width` in CSS pixels so that its text keeps its size. */
-export function timeline(answer, width) {
+/** SVG of some lots of an answer, `width` in CSS pixels so that its text keeps its size; all lots of an answer have the same days. */
+export function timeline(answer, lots, width) {
   count += 1;
   const ids = ["title", "text", "hatch"].map((name) => `timeline-${count}-${name}`);
-  const { lots, season, values } = answer;
+  const { season, values } = answer;
   const shown = answer.tasks.filter(({ task }) => task in BARS || THIN_BARS.includes(task));
   const days = [...shown.flatMap(({ first, last }) => [first, last]), season.last];
   if (width >= WIDE) days.push(season.first);
@@ -82,7 +82,7 @@ export function timeline(answer, width) {
   }
   const svg = draw("svg", { class: "interval-picture timeline", viewBox: `0 0 ${width} ${y + 24}`, role: "img", "aria-labelledby": `${ids[0]} ${ids[1]}` },
     draw("title", { id: ids[0] }, `Sowing calendar of ${values.place}, ${windowText([from, to])}`),
-    draw("desc", { id: ids[1] }, describe(answer)), hatch(ids[2]));
+    draw("desc", { id: ids[1] }, describe(answer, lots)), hatch(ids[2]));
   svg.append(...months(from, to, at, [top, y], scale, width), ...marks);
   for (const line of lines) {
     svg.append(draw("line", { class: line.frost ? "mark frost" : "mark", x1: line.at, x2: line.at, y1: 4 + LABEL * line.row, y2: y }),
@@ -96,13 +96,15 @@ export function timeline(answer, width) {
 function lineNames(lines, width) {
   const placed = [];
   for (const line of lines) {
-    const left = line.at > width / 2;
     const size = line.name.length * LETTER + 10;
-    const [start, end] = left ? [line.at - size, line.at] : [line.at, line.at + size];
-    const taken = (row) => placed.some((other) => (other.row === row && start < other.end && other.start < end) || (other.row <= row && other.at > start && other.at < end));
-    let row = line.frost ? 0 : 1;
-    while (taken(row) && row < lines.length) row += 1;
-    placed.push({ ...line, left, start, end, row });
+    const places = (line.frost ? [0, 1, 2] : [1, 2]).flatMap((row) => [line.at > width / 2, line.at <= width / 2].map((left) => ({
+      ...line, row, left, start: left ? line.at - size : line.at, end: left ? line.at : line.at + size,
+    }))).filter(({ start, end }) => start >= 0 && end <= width);
+    const apart = ({ row, start, end }) => placed.every((other) => other.row !== row || start >= other.end || other.start >= end);
+    // A line runs down from its own name: the names below stay beside it, and those to come leave this one free.
+    const clear = ({ row, start, end }) => lines.every((other) => other.at === line.at || other.at <= start || other.at >= end
+      || (placed.find(({ name }) => name === other.name)?.row ?? (other.frost ? 0 : 1)) > row);
+    placed.push(places.find((place) => apart(place) && clear(place)) ?? places.find(apart) ?? places.at(-1) ?? { ...line, row: 0, left: false, start: line.at, end: line.at + size });
   }
   return placed;
 }
@@ -139,7 +141,7 @@ function months(from, to, at, [top, y], scale, width) {
   return found;
 }
 
-function describe({ lots, data, season }) {
+function describe({ data, season }, lots) {
   const rows = lots.map((lot) => {
     const told = Object.keys(lot.plan).filter((task) => task in BARS || THIN_BARS.includes(task))
       .map((task) => `${data.tasks[task]} ${windowText(lot.plan[task], "short")}`);

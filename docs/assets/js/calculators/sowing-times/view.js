@@ -5,6 +5,7 @@ import { named } from "./events.js";
 import { key, timeline } from "./picture.js";
 import { afterSowing, dayText, headline, sentenceCase, taskText, trust, windowText, workings, worthKnowing } from "./words.js";
 
+const MOST_IN_PICTURE = 12; // lots
 const MISSING = "not published here";
 const UP = "../../"; // from calculators/sowing-times/ to the site's top
 
@@ -23,7 +24,7 @@ export function show(answer, data, level) {
       frosted(answer),
       ...(tasks.length === 0 ? [] : [
         heading("The season at a glance"),
-        element("div", "timeline-holder", pictureSlot((width) => timeline(answer, width)), key(answer)),
+        ...pieces(answer.lots).map((lots, i) => element("div", "timeline-holder", pictureSlot((width) => timeline(answer, lots, width)), i === 0 ? key(answer) : null)),
       ]),
       heading("Crop by crop"),
       byCrop(answer),
@@ -33,6 +34,13 @@ export function show(answer, data, level) {
     ],
     workings: workings(answer),
   };
+}
+
+// Pictures that fit a sheet of paper and keep their months in sight.
+function pieces(lots) {
+  const count = Math.ceil(lots.length / MOST_IN_PICTURE);
+  const size = Math.ceil(lots.length / count);
+  return Array.from({ length: count }, (_, i) => lots.slice(i * size, (i + 1) * size));
 }
 
 function knowledge(notes) {

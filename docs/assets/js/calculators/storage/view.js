@@ -91,7 +91,7 @@ function onward({ values }) {
   const link = element("a", "", "Age and test together");
   const test = values.n === undefined ? "" : `&seeds=${values.n}&normal=${values.k}`;
   link.href = `../old-seed/#old-seed=1${values.crop === null ? "" : `&crop=${values.cropId}`}${test}`;
-  return element("p", "", "When to test it again, and what its age adds: ", link, ".");
+  return element("p", "storage-onward", "When to test it again, and what its age adds: ", link, ".");
 }
 
 /** What mountCalculator shows of an answer. */
