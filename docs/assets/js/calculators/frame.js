@@ -181,7 +181,10 @@ function mount(section, calculator) {
   for (const fold of section.querySelectorAll(".until-scripts-run")) fold.open = false;
   form.hidden = false;
   if (!readAddress() && !restored()) open(fresh());
-  window.addEventListener("hashchange", () => readAddress());
+  window.addEventListener("hashchange", (event) => {
+    window.clearTimeout(timer); // an address still to be written is that of the entry before
+    readAddress(new URL(event.newURL).hash);
+  });
   new ResizeObserver(() => last !== null && drawPictures(output)).observe(output);
   if (window.location.hash.startsWith(`#${shape.name}=`)) section.scrollIntoView();
 }
