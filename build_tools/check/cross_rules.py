@@ -11,49 +11,45 @@ from .registry import rule
 from .tables import KINDS_OF_EVIDENCE, evidence_kinds, tables_of
 
 
+def sources_in(document):
+    """(document, path, source id or word) of every `sources` list of a file."""
+    stack = [((), document.data)]
+    while stack:
+        path, node = stack.pop()
+        if isinstance(node, dict):
+            stack += [(path + (key,), value) for key, value in node.items()]
+            if isinstance(node.get("sources"), list):
+                for index, source in enumerate(node["sources"]):
+                    yield document, path + ("sources", index), source
+        elif isinstance(node, list):
+            stack += [(path + (index,), value) for index, value in enumerate(node)]
+
+
 def citations(tree: DataTree):
-    """(document, path, source id or word) of every `sources` list in crop and treatment files."""
-    for document in list(tree.crops.values()) + list(tree.treatments.values()):
-        stack = [((), document.data)]
-        while stack:
-            path, node = stack.pop()
-            if isinstance(node, dict):
-                stack += [(path + (key,), value) for key, value in node.items()]
-                if isinstance(node.get("sources"), list):
-                    for index, source in enumerate(node["sources"]):
-                        yield document, path + ("sources", index), source
-            elif isinstance(node, list):
-                stack += [(path + (index,), value) for index, value in enumerate(node)]
+    """The same of every crop and treatment file."""
+    for document in [*tree.crops.values(), *tree.treatments.values()]:
+        yield from sources_in(document)
 
 
-def practice_citations(tree: DataTree):
-    """The same of the rules of the trade in quantities.yml."""
-    document = tree.singles["quantities"]
-    for name, rule_of_trade in document.data["practice"].items():
-        for index, source in enumerate(rule_of_trade["sources"]):
-            yield document, ("practice", name, "sources", index), source
-
-
-def oil_citations(tree: DataTree):
-    """The same of the oil contents in seed-oil.yml."""
-    document = tree.singles["seed-oil"]
-    for crop, oil in document.data.items():
-        for index, source in enumerate(oil["sources"]):
-            yield document, (crop, "sources", index), source
+def all_citations(tree: DataTree):
+    """The same of the files that stand alone as well."""
+    yield from citations(tree)
+    for document in tree.singles.values():
+        yield from sources_in(document)
 
 
 @rule("unknown-source")
 def unknown_source(tree: DataTree):
-    """Every source id that a crop, a treatment, a rule of the trade or an oil content cites is a folder of data/sources/."""
-    for document, path, source in [*citations(tree), *practice_citations(tree), *oil_citations(tree)]:
+    """Every source id that a file cites is a folder of data/sources/."""
+    for document, path, source in all_citations(tree):
         if source not in WORDS_FOR_SOURCES and source not in tree.sources:
             yield document.problem(path, "unknown-source", f'There is no source "{source}" in data/sources/.', did_you_mean(source, list(tree.sources) + list(WORDS_FOR_SOURCES)))
 
 
 @rule("unused-source")
 def unused_source(tree: DataTree):
-    """Every source folder is cited by a crop, a treatment, a rule of the trade or an oil content, or holds a table that the site shows."""
-    cited = {source for _, _, source in [*citations(tree), *practice_citations(tree), *oil_citations(tree)]}
+    """Every source folder is cited by a file, or holds a table that the site shows."""
+    cited = {source for _, _, source in all_citations(tree)}
     for name, source in tree.sources.items():
         if name not in cited and not source.tables:
             yield source.document.problem((), "unused-source", f'Nothing cites "{name}" and it holds no table.', "Cite it, add its table, or delete the folder.")

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import re
 
+from ..lots.dates import days_in_month
 from ..read import DataTree
 from .registry import rule
 
 TEMPERATURES = ("minimum_c", "optimum_low_c", "optimum_c", "optimum_high_c", "maximum_c")  # must not fall in this order
 DAY_OF_YEAR = re.compile(r"(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])")
-MONTH_DAYS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
+ORDINARY_YEAR = 2001  # without a 29th of February
 WORDS_FOR_SOURCES = ("common practice", "from memory")
 
 
@@ -90,5 +91,6 @@ def no_such_day(tree: DataTree):
         if not isinstance(text, str) or not DAY_OF_YEAR.fullmatch(text):
             continue  # the shape of the file says so
         month, day = map(int, text.split("-"))
-        if day > MONTH_DAYS[month - 1]:
-            yield document.problem((key,), "no-such-day", f'"{text}" is a day that not every year has.', f"Month {month} ends on the {MONTH_DAYS[month - 1]}th: type month and day, as 05-08.")
+        last = days_in_month(ORDINARY_YEAR, month)
+        if day > last:
+            yield document.problem((key,), "no-such-day", f'"{text}" is a day that not every year has.', f"Month {month} ends on the {last}th: type month and day, as 05-08.")

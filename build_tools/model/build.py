@@ -93,6 +93,7 @@ def build_reference(tree: DataTree) -> Reference:
         practice=MappingProxyType(quantities["practice"]),
         library=MappingProxyType(tree.singles["library"].data),
         place=MappingProxyType(tree.singles["place"].data),
+        cautions=MappingProxyType({page: tuple(Words(e["text"], tuple(e["sources"])) for e in said) for page, said in tree.singles["cautions"].data.items()}),
         other_kinds=MappingProxyType(tree.singles["other-kinds"].data),
         replicate_range=replicate_range(tree),
         two_test_range=two_test_range(tree),
@@ -172,6 +173,7 @@ def _treatment(document) -> Treatment:
         tuple(Words(e["text"], tuple(e["sources"])) for e in data["cautions"]),
         document.file,
         times_of(data),
+        bool(data.get("hazard")),
     )
 
 

@@ -139,6 +139,7 @@ class Treatment:
     cautions: tuple[Words, ...]
     file: str
     times: Times
+    hazard: bool
 
 
 @dataclass(frozen=True)
@@ -243,6 +244,7 @@ class Reference:
     practice: Mapping[str, Mapping[str, object]]
     library: Mapping[str, object]
     place: Mapping[str, object]
+    cautions: Mapping[str, tuple[Words, ...]]
     other_kinds: Mapping[str, Mapping[str, str]]
     replicate_range: tuple[Mapping[str, float | None], ...]
     two_test_range: tuple[Mapping[str, int], ...]

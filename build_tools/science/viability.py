@@ -15,9 +15,11 @@ from scipy import special
 from build_tools.science.proportions import check_count, normal_quantile
 
 DAYS_PER_YEAR = 365.25
-# Moisture, % of fresh weight, within which Harrington's rule is usually said to hold (from memory).
+# Moisture, % of fresh weight, and temperature within which Harrington's rules are usually said to hold (from memory).
 HARRINGTON_DRIEST = 5.0
 HARRINGTON_DAMPEST = 14.0
+HARRINGTON_COLDEST_C = 0.0
+HARRINGTON_HOTTEST_C = 50.0
 
 
 def fresh_basis(dry_percent: float) -> float:

@@ -126,7 +126,7 @@ def test_constants_are_the_same(run, module):
     found = run.page.evaluate(CONSTANTS, {"base": run.base, "module": module})
     assert found == {name: getattr(MODULES[module], name) for name in found}
     expected = {"ageing": 2, "dilution": 4, "plans": 2, "two_treatments": 3, "cells": 1, "outcomes": 2, "seed_mass": 2,
-                "repeated_tests": 1, "replicates": 3, "lot": 1, "sowing": 1, "counting": 1, "viability": 3, "emergence": 2, "day_course": 3, "soil_temperature": 7}
+                "repeated_tests": 1, "replicates": 3, "lot": 1, "sowing": 1, "counting": 1, "viability": 5, "emergence": 2, "day_course": 3, "soil_temperature": 7}
     assert len(found) == expected.get(module, 0)
 
 

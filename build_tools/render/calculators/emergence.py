@@ -50,14 +50,16 @@ def percent_errors(reference: Reference) -> dict[str, float] | None:
     return point_errors(pairs) if pairs else None
 
 
+def warmth_data(reference: Reference) -> dict:
+    """What every calculator about warmth gives the browser: crops, the example, the errors of the curve."""
+    return {"crops": crops_json(reference), "example_crop": example_crop(reference), "held_out": used_errors(reference)}
+
+
 def context(reference: Reference) -> dict:
     source, rows = table_measured(reference, "days")
     temperatures = sorted({cell.celsius for _, row in rows for cell in row.cells})
     return {
-        "calculator": frame_context({
-            "crops": crops_json(reference), "example_crop": example_crop(reference),
-            "held_out": used_errors(reference), "give_up": reference.practice["give_up_times"],
-        }),
+        "calculator": frame_context({**warmth_data(reference), "give_up": reference.practice["give_up_times"]}),
         "source": source,
         "temperatures": temperatures,
         "rows": [{"name": name, "cells": [_short(row, celsius) for celsius in temperatures], "note": row.note} for name, row in rows],

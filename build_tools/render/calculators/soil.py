@@ -170,7 +170,7 @@ def _context(reference: Reference) -> dict:
         "calculator": frame_context(calculator_data(reference, found)), "months": MONTHS, "hold_pairs": [(str(n), f"{n} days") for n in HOLD_DAYS], "usual_hold": USUAL_HOLD,
         "cover_pairs": [("none", "without a cover"), *((c["key"], f"under {c['cover']} ({c['measure'].removeprefix('soil temperature').strip(' ,')}; {c['source']})") for c in covers(reference)["soil"])],
         "way_names": WAY_NAMES, "signed": signed, "day_text": lambda day: day_text(round(day) - 1),
-        "place": reference.place, "plain_depth": PLAIN_DEPTH_MM, "rows": static_rows(reference, found), "measured": found, "depths": soil_errors.DEPTHS_MM,
+        "place": reference.place, "plain_depth": PLAIN_DEPTH_MM, "rows": static_rows(reference, found), "measured": found, "depths": soil_errors.DEPTHS_MM, "depths_cm": [depth // 10 for depth in soil_errors.DEPTHS_MM], "days_early": -found["misses"]["exponential"]["bias"],
         "station": station_source(reference), "share": round(10 * soil_errors.SHARE),
     }
 

@@ -11,6 +11,7 @@ from ...units import span
 from .. import wording
 from . import Calculator, frame_context
 from . import sowing_times_events as words
+from .warmth import usual_days as printed_days
 
 EXAMPLE = ("tomato", "pepper-sweet", "cabbage", "lettuce", "carrot", "bean-snap")
 FILE = "downloads/example-sowing-calendar.ics"
@@ -53,10 +54,8 @@ def outdoors(crop: Crop) -> dict | None:
 
 def usual_days(reference: Reference, crop: Crop) -> dict | None:
     """Days to seedlings printed without a temperature, from the first source that counts; None when there is none."""
-    for row in crop.rows.get("days-usual", ()):
-        if reference.sources[row.source].counts and row.cells["days_min"] and row.cells["days_max"]:
-            return {"days": [float(row.cells["days_min"]), float(row.cells["days_max"])], "from": wording.source_label(reference, row.source)}
-    return None
+    found = next((row for row in printed_days(reference, crop) if row["low_c"] is None), None)
+    return found and {"days": [found["low"], found["high"]], "from": found["source"]}
 
 
 def crop_entry(reference: Reference, crop: Crop) -> dict:

@@ -4,16 +4,12 @@ from __future__ import annotations
 
 from ...model.reference import Reference
 from . import Calculator, frame_context
-from .emergence import used_errors
-from .warmth import crops_json, example_crop
+from .emergence import warmth_data
 
 
 def context(reference: Reference) -> dict:
     return {
-        "calculator": frame_context({
-            "crops": crops_json(reference), "example_crop": example_crop(reference),
-            "held_out": used_errors(reference), "give_up": reference.practice["give_up_times"],
-        }),
+        "calculator": frame_context({**warmth_data(reference), "give_up": reference.practice["give_up_times"]}),
     }
 
 

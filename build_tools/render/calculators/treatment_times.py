@@ -19,13 +19,10 @@ from ..short_answer import NAMED
 from ..wording import ADVICE_WORDS, GRADE_WORDS, source_label
 from . import Calculator, frame_context
 
-HOT_WATER = "hot-water"
-CHILL = "chill"  # the one whose time packets print in weeks
-# Of these the cautions stand on the page whatever is chosen.
-DANGEROUS = ("peroxide", HOT_WATER, "bleach", "potassium-nitrate", "scarify", "scarify-acid", "smoke-water")
+HOT_WATER, SOAK = "hot-water", "soak"
+SLIGHT = 1e-9  # so that half a hundredth goes up
 BOTTLES = (1, 1.5, 2, 2.5, 3)
 SEEDS = [("raw", "raw, not treated"), ("treated", "treated or dyed"), ("coated", "pelleted or coated"), ("primed", "primed"), ("old", "old or weak")]
-EXAMPLE_CROP = "okra"  # the crop with most trials of soaking
 
 
 def offered(treatment: Treatment) -> bool:
@@ -74,6 +71,12 @@ def _way(way: Way) -> dict:
     return {"id": way.id, "name": way.name, "crops": list(way.crops), "withoutCrop": way.without_crop, "steps": [_step(s) for s in way.steps], "note": way.note}
 
 
+def _in_weeks(treatment: Treatment) -> bool:
+    """Whether it takes weeks or months: then a packet may print weeks of its own."""
+    units = {step.lasts.unit for way in treatment.times.ways for step in way.steps if step.lasts}
+    return bool(units & {"weeks", "months"})
+
+
 def _treatment(treatment: Treatment) -> dict:
     times = treatment.times
     return {
@@ -87,8 +90,8 @@ def _treatment(treatment: Treatment) -> dict:
         "notFor": [{"crops": list(n.crops), "seed": n.seed, "text": n.text, "from": list(n.sources)} for n in times.not_for],
         "countsAs": list(times.counts_as),
         "reason": {"text": times.reason[0], "from": list(times.reason[1])} if times.reason else None,
-        "dangerous": treatment.id in DANGEROUS,
-        "ownWeeks": treatment.id == CHILL,
+        "dangerous": treatment.hazard,
+        "ownWeeks": _in_weeks(treatment),
     }
 
 
@@ -106,6 +109,10 @@ def _crop(reference: Reference, crop: Crop) -> dict:
     return found
 
 
+def _soaking_findings(crop: Crop) -> int:
+    return sum(row.cells["treatment"] == SOAK for row in crop.rows.get("treatment-evidence", ()))
+
+
 def calculator_data(reference: Reference) -> dict:
     """What the browser gets: treatments, what is said of each crop, hot-water tables, names of sources."""
     crops = sorted(reference.crops.values(), key=lambda crop: crop.name)
@@ -116,7 +123,7 @@ def calculator_data(reference: Reference) -> dict:
         "advice": ADVICE_WORDS,
         "grades": GRADE_WORDS,
         "seeds": dict(SEEDS),
-        "exampleCrop": EXAMPLE_CROP,
+        "exampleCrop": max(crops, key=_soaking_findings).id,
         "kinds": {kind: entry["name"] for kind, entry in reference.other_kinds.items()},
     }
     data["kinds"] = {kind: name for kind, name in data["kinds"].items() if any(kind in way.crops for t in reference.treatments.values() for way in t.times.ways)}
@@ -165,10 +172,10 @@ def bath_rows(reference: Reference) -> list[tuple[Crop, dict]]:
             if not any(e.about == HOT_WATER and e.advice == "avoid" for e in crop.pretreatments) for bath in baths(reference, crop)]
 
 
-def spoon_rows(tablespoons: float, cups: float) -> list[dict]:
+def spoon_rows(tablespoons: float, cups: float, wanted: float) -> list[dict]:
     """What the spoon recipe gives from bottles of several strengths, in percent, and millilitres of each in a litre of `wanted` %."""
     volume, water = tablespoons * US_TABLESPOON_ML, cups * US_CUP_ML
-    return [{"bottle": b, "added": mixed_strength(b, volume, water), "topped": topped_up_strength(b, volume, water)} for b in BOTTLES]
+    return [{"bottle": b, "added": mixed_strength(b, volume, water), "topped": topped_up_strength(b, volume, water) + SLIGHT, "in_a_litre": stock_needed(b, wanted, 1000)} for b in BOTTLES]
 
 
 def _context(reference: Reference) -> dict:
@@ -182,10 +189,12 @@ def _context(reference: Reference) -> dict:
         "ready": ready_rows(reference),
         "baths": bath_rows(reference),
         "dilutes": dilutes,
-        "spoon_rows": spoon_rows(amounts["spoons"]["tablespoons"], amounts["spoons"]["cups"]) if amounts else [],
-        "wanted_rows": [(b, stock_needed(b, amounts["strength"]["usual_percent"], 1000)) for b in BOTTLES] if amounts else [],
-        "spoon_ml": (US_TABLESPOON_ML, METRIC_TABLESPOON_ML, US_CUP_ML, METRIC_CUP_ML),
-        "dangerous": [t for t in treatments if t.id in DANGEROUS],
+        "spoon_rows": spoon_rows(amounts["spoons"]["tablespoons"], amounts["spoons"]["cups"], amounts["strength"]["usual_percent"]) if amounts else [],
+        "spoons_ml": amounts["spoons"]["tablespoons"] * US_TABLESPOON_ML if amounts else 0,
+        "measures": [("us", f"US: {US_TABLESPOON_ML:.1f} and {US_CUP_ML:.0f} mL"), ("metric", f"metric: {METRIC_TABLESPOON_ML:g} and {METRIC_CUP_ML:g} mL")],
+        "cup_ml": US_CUP_ML,
+        "strongest": f"{number(amounts['bottle']['strongest_percent'])} % or weaker." if amounts else "",
+        "dangerous": [t for t in treatments if t.hazard],
         "unoffered": [t for t in treatments if t.times.reason],
     }
 

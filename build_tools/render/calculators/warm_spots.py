@@ -4,17 +4,13 @@ from __future__ import annotations
 
 from ...model.reference import Reference
 from . import Calculator, frame_context
-from .emergence import used_errors
-from .warmth import crops_json, example_crop
+from .emergence import warmth_data
 
 
 def context(reference: Reference) -> dict:
     banded = [c for c in sorted(reference.crops.values(), key=lambda c: c.name.casefold()) if c["optimum_low_c"].known]
     return {
-        "calculator": frame_context({
-            "crops": crops_json(reference), "example_crop": example_crop(reference),
-            "held_out": used_errors(reference), "mat": reference.practice["heat_mat_rise_c"],
-        }),
+        "calculator": frame_context({**warmth_data(reference), "mat": reference.practice["heat_mat_rise_c"]}),
         "banded": banded,
         "mat": reference.practice["heat_mat_rise_c"],
         "warming": reference.treatments.get("bottom-heat"),

@@ -13,6 +13,18 @@ export function iso(year, month, day) {
   return `${digits(year, 4)}-${digits(month, 2)}-${digits(day, 2)}`;
 }
 
+const DAY = 86400000; // ms; days are counted in UTC, where none is shorter
+
+/** Whole days since 1970-01-01 of an ISO date that exists. */
+export function dayNumber(date) {
+  return Math.round(Date.parse(date) / DAY);
+}
+
+/** The ISO date of a day number. */
+export function dateOfDay(number) {
+  return new Date(number * DAY).toISOString().slice(0, 10);
+}
+
 /** Today as the reader's calendar has it. */
 export function todayIso() {
   const now = new Date();

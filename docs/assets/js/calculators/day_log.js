@@ -3,10 +3,9 @@
 
 import { toCelsius } from "./fields.js";
 import { temperatureText } from "./format.js";
-import { daysInMonth, iso } from "../dates.js";
+import { dateOfDay, dayNumber, daysInMonth, iso } from "../dates.js";
 import { counted, grouped, quoted } from "../words.js";
 
-const DAY = 86400000;
 const ISO_DATE = /^(\d{4})-(\d{1,2})-(\d{1,2})(?:T[\d:.]+Z?)?$/;
 const NUMBER = /^[+-]?(\d+([.,]\d*)?|[.,]\d+)$/;
 const NO_READING = /^(|-|–|na|n\/a|nan|null|missing|m|-9999(\.0+)?)$/i;
@@ -15,16 +14,6 @@ const HEADINGS = {
   low: /(^|[^a-z])(t?min(imum)?|t?low(est)?)([^a-z]|$)/i,
   high: /(^|[^a-z])(t?max(imum)?|t?high(est)?)([^a-z]|$)/i,
 };
-
-/** Whole days since 1970-01-01 of an ISO date. */
-export function dayNumber(date) {
-  return Math.round(Date.parse(date) / DAY);
-}
-
-/** The ISO date of a day number. */
-export function dateOfDay(number) {
-  return new Date(number * DAY).toISOString().slice(0, 10);
-}
 
 /**
  * Read a log. `unit` is "c" or "f"; `limits` is

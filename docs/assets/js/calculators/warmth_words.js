@@ -8,6 +8,11 @@ export function daysText(days) {
   return `${days} ${days === 1 ? "day" : "days"}`;
 }
 
+/** "twice", "2.5 times" */
+export function timesText(number) {
+  return number === 2 ? "twice" : `${number} times`;
+}
+
 /** A range of days as whole ones, at least 1: "9–15 days"; one number when both ends are the same. */
 export function daysRange(early, late) {
   const [first, last] = [Math.max(1, Math.round(early)), Math.max(1, Math.round(late))];

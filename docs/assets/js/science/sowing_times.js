@@ -1,13 +1,12 @@
 // A sowing season as windows of days, counted from the average last frost.
 // Twin of build_tools/science/sowing_times.py, where the rules are described.
 
-import { addMonths, daysInMonth, iso } from "../dates.js";
+import { addMonths, dateOfDay, dayNumber, daysInMonth } from "../dates.js";
 
 export const taskNames = ["test", "soak-indoors", "sow-indoors", "look-indoors", "give-up-indoors", "plant-out",
   "soak-outdoors", "sow-outdoors", "look-outdoors", "give-up-outdoors"];
 const [FIRST_YEAR, LAST_YEAR] = [1000, 9998];
 const HAIR = 1e-9; // so that 10 × 1.3 is 13 days and not 14
-const DAY = 86400000; // ms; days are counted in UTC, where none is shorter
 
 /** Day number of an ISO date, with the day's parts checked. */
 function numberOf(text) {
@@ -16,16 +15,15 @@ function numberOf(text) {
   if (year < FIRST_YEAR || month < 1 || month > 12 || day < 1 || day > daysInMonth(year, month)) {
     throw new RangeError(`no such day: ${text}`);
   }
-  return Date.UTC(year, month - 1, day) / DAY;
+  return dayNumber(text);
 }
 
 /** The ISO date so many days later; earlier when negative. */
 export function addDays(day, days) {
   if (!Number.isInteger(days)) throw new RangeError(`whole days only, not ${days}`);
-  const found = new Date((numberOf(day) + days) * DAY);
-  const year = found.getUTCFullYear();
-  if (!(year >= FIRST_YEAR && year <= LAST_YEAR + 1)) throw new RangeError(`${day} and ${days} days is outside the calendar`);
-  return iso(year, found.getUTCMonth() + 1, found.getUTCDate());
+  const found = dateOfDay(numberOf(day) + days);
+  if (!/^[1-9][0-9]{3}-/.test(found)) throw new RangeError(`${day} and ${days} days is outside the calendar`);
+  return found;
 }
 
 /** Days from the first ISO date to the second; negative when the second is earlier. */

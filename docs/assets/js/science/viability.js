@@ -10,6 +10,8 @@ export const DAYS_PER_YEAR = 365.25;
 // Moisture, % of fresh weight, within which Harrington's rule is usually said to hold (from memory).
 export const HARRINGTON_DRIEST = 5;
 export const HARRINGTON_DAMPEST = 14;
+export const HARRINGTON_COLDEST_C = 0;
+export const HARRINGTON_HOTTEST_C = 50;
 
 /** Moisture in % of dry weight as % of fresh weight. */
 export function freshBasis(dryPercent) {

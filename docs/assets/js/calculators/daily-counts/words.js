@@ -1,5 +1,6 @@
 // Days and numbers as the answer says them.
 
+import { dateOfDay, dayNumber } from "../../dates.js";
 import { longDate } from "../format.js";
 
 /** A count day as typed, at most two decimals: "5", "5.5". */
@@ -27,8 +28,7 @@ export function figures(value) {
 /** The date of a day after the start, ISO; null without a start. */
 export function dateOf(start, day) {
   if (start === null) return null;
-  const [year, month, date] = start.split("-").map(Number);
-  return new Date(Date.UTC(year, month - 1, date + Math.floor(day))).toISOString().slice(0, 10);
+  return dateOfDay(dayNumber(start) + Math.floor(day));
 }
 
 /** The date of a day in the reader's own short form, for tables: "18 Mar 2027". */

@@ -3,7 +3,7 @@
 import { element, list, numbers, parts, pictureSlot, table } from "../element.js";
 import { temperatureText } from "../format.js";
 import { temperatureRange } from "../temperature.js";
-import { bandWords, cellText, daysRange, daysText, usualTexts, whyNone } from "../warmth_words.js";
+import { bandWords, cellText, daysRange, daysText, timesText, usualTexts, whyNone } from "../warmth_words.js";
 import { daysPicture, percentPicture } from "./picture.js";
 
 const FEW = 40; // percent under which it is hardly worth sowing
@@ -57,7 +57,7 @@ function doing({ days, percent, crop, values, mean, steady }, data) {
   if (harm) words.push(`The day’s highest is a danger: at a steady ${temperatureText(harm[0], values.unit)} only ${harm[2]} % came.`);
   if (days?.late) {
     words.push(`Look every day from day ${Math.max(1, Math.floor(days.early))} on.`);
-    words.push(`Give up about day ${Math.round(days.late * data.give_up.value)}, ${data.give_up.value === 2 ? "twice" : `${data.give_up.value} times`} the late end (our own rule, no source). Then dig up a few seeds: firm ones may still come, soft ones will not.`);
+    words.push(`Give up about day ${Math.round(days.late * data.give_up.value)}, ${timesText(data.give_up.value)} the late end (our own rule, no source). Then dig up a few seeds: firm ones may still come, soft ones will not.`);
   } else if (days !== null) {
     const best = crop.band.optimum_low_c === null ? crop.days.curve.knots : [crop.band.optimum_low_c, crop.band.optimum_high_c];
     words.push(`Tested were ${temperatureRange(crop.days.curve.knots[0], crop.days.curve.knots.at(-1), values.unit)}; best are ${temperatureRange(best[0], best.at(-1), values.unit)}.`);

@@ -1,6 +1,6 @@
 // From what was typed to a year of soil temperatures at the depth of the seed.
 
-import { dayNumber } from "../day_log.js";
+import { dayNumber } from "../../dates.js";
 import {
   TIME_CONSTANT, annualHarmonic, annualWave, averageYear, centredMean, exponentialMean, monthlyMeans,
 } from "../../science/soil_temperature.js";

@@ -1,8 +1,8 @@
 // The parts of the answer in sentences: stores, rules of thumb, published years, what it rests on, cautions.
 
-import { HARRINGTON_DAMPEST, HARRINGTON_DRIEST } from "../../science/viability.js";
+import { HARRINGTON_COLDEST_C, HARRINGTON_DAMPEST, HARRINGTON_DRIEST, HARRINGTON_HOTTEST_C } from "../../science/viability.js";
 import { temperatureText } from "../format.js";
-import { differenceText } from "../temperature.js";
+import { differenceText, temperatureRange } from "../temperature.js";
 import { moistureText } from "./words.js";
 
 const HOT = 35; // °C; hotter than a store is likely to be
@@ -39,8 +39,7 @@ export function thumbTexts({ thumb, values }, { rules }) {
   if (thumb === null) return ["None is recorded."];
   const { unit } = values;
   const limits = `${HARRINGTON_DRIEST}–${HARRINGTON_DAMPEST} % moisture (both ranges from memory)`;
-  const words = [`Harrington’s: life doubles for each ${differenceText(thumb.step, unit)} cooler and for each ${rules.points} % less moisture (${rules.source}), usually said of 0–50 °C and ${limits}. For all crops alike, without a range.`];
-  if (unit === "f") words[0] = words[0].replace("0–50 °C", "32–122 °F");
+  const words = [`Harrington’s: life doubles for each ${differenceText(thumb.step, unit)} cooler and for each ${rules.points} % less moisture (${rules.source}), usually said of ${temperatureRange(HARRINGTON_COLDEST_C, HARRINGTON_HOTTEST_C, unit)} and ${limits}. For all crops alike, without a range.`];
   if (thumb.moisture === null) {
     words.push(thumb.known ? `A moisture here lies outside ${HARRINGTON_DRIEST}–${HARRINGTON_DAMPEST} %, so only the temperature is counted.` : "The moisture is not known in both stores, so only the temperature is counted: type an oil content, or the moisture of the seed.");
   }

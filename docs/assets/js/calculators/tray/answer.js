@@ -2,7 +2,7 @@
 
 import { degreeDays, developmentOfDay, fillGaps, firstDay } from "../../science/day_course.js";
 import { RANGE_FACTOR, percentAt } from "../../science/emergence.js";
-import { dateOfDay, dayNumber } from "../day_log.js";
+import { dateOfDay, dayNumber } from "../../dates.js";
 import { courseOf } from "../warmth_words.js";
 
 const LOOK_BACK = 7; // days whose mean stands for those to come; our own choice
@@ -57,7 +57,9 @@ function usualDays(crop, celsius, give) {
   if (crop.usual.length === 0) return { usual: null, day: { early: null, likely: null, late: null, give_up: null } };
   const away = ({ low_c: low, high_c: high }) => (low === null ? 100 : Math.max(0, low - celsius, celsius - high));
   const usual = crop.usual.reduce((best, one) => (away(one) < away(best) ? one : best));
-  return { usual, day: { early: Math.floor(usual.low / RANGE_FACTOR), likely: null, late: Math.ceil(usual.high * RANGE_FACTOR), give_up: Math.ceil(usual.high * RANGE_FACTOR * give) } };
+  const factor = usual.low === usual.high ? RANGE_FACTOR : 1; // a printed range is one already
+  const late = Math.ceil(usual.high * factor);
+  return { usual, day: { early: Math.floor(usual.low / factor), likely: null, late, give_up: late * give } };
 }
 
 /** ISO date of a number of days after sowing; null for null. */

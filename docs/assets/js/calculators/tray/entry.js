@@ -1,7 +1,8 @@
 // One entry: a crop, the day it was sown, and a log of the tray's lowest and highest temperatures.
 
 import { longestGap } from "../../science/day_course.js";
-import { dateOfDay, dayNumber, problemsText, readDayLog } from "../day_log.js";
+import { dateOfDay, dayNumber } from "../../dates.js";
+import { problemsText, readDayLog } from "../day_log.js";
 import { longDate, todayIso } from "../format.js";
 import { oneOf, readDate, reader } from "../reading.js";
 import { inUnit, preferredUnit, readTemperature, TEMPERATURE_UNITS } from "../temperature.js";

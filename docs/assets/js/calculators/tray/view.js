@@ -4,13 +4,12 @@ import { element, list, numbers, parts, pictureSlot, table } from "../element.js
 import { longDate, temperatureText } from "../format.js";
 import { curvePicture, niceTicks } from "../pictures.js";
 import { differenceText, temperatureRange } from "../temperature.js";
-import { bandWords, daysText, usualTexts } from "../warmth_words.js";
+import { bandWords, daysText, timesText, usualTexts } from "../warmth_words.js";
 import { counted } from "../../words.js";
 import { dateAfter } from "./answer.js";
 import { MOST_GAP } from "./entry.js";
 
 const FEW = 40;
-const times = (number) => (number === 2 ? "twice" : `${number} times`);
 const percent = (share) => `${Math.round(share * 100)} %`;
 
 function doneText({ done }) {
@@ -26,14 +25,14 @@ function headline(answer) {
   const share = now === 0 ? "" : `${doneText(answer)} of the way after ${daysText(now)}; `;
   if (day.early === null) return `${crop.name}: ${share}at such temperatures no seedlings are to be expected.`;
   if (day.late === null) return `${crop.name}: ${share}part of it is too cold or too hot to say; seedlings at the soonest on ${date(day.early)}.`;
-  if (now >= day.give_up) return `${crop.name}: it has had ${times(answer.data.give_up.value)} its time. Give it up, or dig for the seed.`;
+  if (now >= day.give_up) return `${crop.name}: it has had ${timesText(answer.data.give_up.value)} its time. Give it up, or dig for the seed.`;
   if (now >= day.late) return `${crop.name}: overdue. Seedlings were to be expected by ${date(day.late)}.`;
   return `${crop.name}: ${share}seedlings between ${date(day.early)} and ${date(day.late)}, most likely about ${date(day.likely)}.`;
 }
 
 function trust(answer) {
   const { crop, values, measured, gaps, outside_hours: outside, all, data } = answer;
-  if (!measured) return crop.usual.length > 0 ? `Printed are ${usualTexts([answer.usual], values.unit)[0]}. There is no table by temperature for this crop, so the log does not move the dates; the range is widened by a third either way.` : "Nothing is worked out from nothing: keep it in its best range and look every day.";
+  if (!measured) return crop.usual.length > 0 ? `Printed are ${usualTexts([answer.usual], values.unit)[0]}. There is no table by temperature for this crop, so the log does not move the dates${answer.usual.low === answer.usual.high ? "; the range is a third either way" : ""}.` : "Nothing is worked out from nothing: keep it in its best range and look every day.";
   const sentences = [`From the days measured for ${crop.name} at steady temperatures (${crop.days.source}); the range is a third either way, which held nine of ten tested temperatures left out (n = ${data.held_out.n}).`];
   if (gaps > 0) sentences.push(`${counted(gaps, "day")} of ${all.length} had no reading and ${gaps === 1 ? "is" : "are"} filled from the days beside ${gaps === 1 ? "it" : "them"}${gaps * 3 > all.length ? ": too many for much trust" : ""}.`);
   const hours = all.length * 24;
@@ -53,7 +52,7 @@ function look({ values, day, next, measured }) {
 function giveUp({ values, day, data }) {
   if (day.give_up === null) return ["Not by the calendar: at such temperatures seed may lie for weeks. Move it to its best range and begin a new log."];
   return [
-    `About ${longDate(dateAfter(values.sown, day.give_up))}, ${times(data.give_up.value)} the late end (our own rule, no source).`,
+    `About ${longDate(dateAfter(values.sown, day.give_up))}, ${timesText(data.give_up.value)} the late end (our own rule, no source).`,
     "Then dig up a few seeds. Firm and pale inside: alive, wait or make it warmer. Soft, hollow or mouldy: dead.",
     "Dry mix, seed too deep, light where dark was wanted, mice: look for these before you blame the seed.",
     element("span", "", "Sow again, thicker; and ", link("../../calculator/", "test what is left of the packet"), "."),
@@ -142,7 +141,7 @@ function picture(answer, width) {
 }
 
 function workings({ measured }) {
-  if (!measured) return [["The dates", "The printed days, divided and multiplied by 1.3, counted from the sowing day."]];
+  if (!measured) return [["The dates", "The printed days, counted from the sowing day; where one number alone is printed, divided and multiplied by 1.3."]];
   return [
     ["A day’s share", "Temperature is taken as a sine between the day’s lowest and highest. For each of 24 hours the rate 1/days is read from the smooth curve through the measured days; their mean is the share of development of that day. The sowing day itself is not counted."],
     ["The dates", "Likely: when the shares add up to 1. Early: when the most they can be adds up to 1/1.3. Late: when the least they can be adds up to 1.3."],

@@ -6,7 +6,7 @@ import { courseOf } from "../warmth_words.js";
 
 export const FEW = 40; // percent under which it is hardly worth sowing
 // From best to worst; "unknown" where no band is published.
-export const RATINGS = ["good", "cool", "warm", "cold", "hot", "unknown"];
+const RATINGS = ["good", "cool", "warm", "cold", "hot", "unknown"];
 
 /** `crops` are [{crop, spots, mats}] in order of names: what each place does without a mat, and with one (null without). */
 export function workOut(values, data) {
