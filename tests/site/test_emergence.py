@@ -87,7 +87,7 @@ def test_a_crop_without_a_table(page, site):
 
 @pytest.mark.parametrize(("label", "text", "said"), [
     ("Temperature, or the day’s lowest", "", "Nothing typed"), ("Temperature, or the day’s lowest", "warm", "is not a number"),
-    ("Temperature, or the day’s lowest", "68", "If it was read in °F, choose °F"), ("The day’s highest", "12", "12 is below 18"), ("The day’s highest", "200", "200 °C can’t be soil or mix"),
+    ("Temperature, or the day’s lowest", "68", "If it was read in °F, choose °F"), ("The day’s highest", "12", "12 is below 18"), ("The day’s highest", "200", "200 °C can’t be the temperature of soil or mix"),
 ])
 def test_wrong_input(page, site, label, text, said):
     check_wrong_input(opened(page, site), label, text, said)

@@ -19,7 +19,7 @@ export function inUnit(celsius, unit) {
 
 /**
  * Read a temperature typed in `unit` ("c" or "f"); the value is °C. `limits` is {least, most, what, empty}: plausible °C,
- * what it is the temperature of ("soil where seed is sown"), and the message for an empty field (null if it may be).
+ * what it is ("the temperature of a store"), and the message for an empty field (null if it may be).
  */
 export function readTemperature(text, unit, { least, most, what, empty }) {
   const celsiusOf = (value, typedIn) => (typedIn === "f" ? toCelsius(value) : value);

@@ -5,7 +5,7 @@ import { oneOf, reader } from "../reading.js";
 
 export const FIELDS = ["crop", "unit", "low", "high"];
 const EXAMPLE_C = 18;
-const SEEDBED = { least: -10, most: 55, what: "soil or mix that seed lies in" };
+const SEEDBED = { least: -10, most: 55, what: "the temperature of soil or mix that seed lies in" };
 
 /** The entry a reader finds first. */
 export function example(crop, data, unit = preferredUnit()) {

@@ -73,11 +73,11 @@ function readStore(entry, i, about, note, messages) {
   const know = oneOf(entry[`know${i}`], ["humidity", "moisture"]);
   const store = {
     name: note(`name${i}`, readName(entry[`name${i}`], `Store ${i}`)), kind, know, humidity: null, air: null, moisture: null,
-    celsius: note(`temp${i}`, readStoreTemperature(entry[`temp${i}`], about, "a store")),
+    celsius: note(`temp${i}`, readStoreTemperature(entry[`temp${i}`], about, "the temperature of a store")),
   };
   if (know === "moisture") return { ...store, moisture: note(`moisture${i}`, readMoisture(entry[`moisture${i}`], about)) };
   const airField = kind === "jar" ? `room${i}` : `temp${i}`;
-  store.air = kind === "jar" ? note(airField, readStoreTemperature(entry[airField], about, "the room where it was closed")) : store.celsius;
+  store.air = kind === "jar" ? note(airField, readStoreTemperature(entry[airField], about, "the temperature of the room where it was closed")) : store.celsius;
   store.humidity = note(`humidity${i}`, readHumidity(entry[`humidity${i}`], about));
   if (about.oil === null || about.limits === null || store.air === null || store.humidity === null) return store;
   const air = outsideForSeed(store.air, about);

@@ -30,7 +30,7 @@ export function readEntry(entry, data) {
   const unit = oneOf(entry.unit, TEMPERATURE_UNITS);
   const sown = note("sown", readDate(entry.sown));
   if (sown === null && !messages.has("sown")) messages.set("sown", "Choose the day of sowing: everything is counted from it.");
-  const [low, high] = ["nextlow", "nexthigh"].map((name) => note(name, readTemperature(entry[name], unit, { ...TRAY, empty: null })));
+  const [low, high] = ["nextlow", "nexthigh"].map((name) => note(name, readTemperature(entry[name], unit, { ...TRAY, what: `the temperature of ${TRAY.what}`, empty: null })));
   if ((low === null) !== (high === null) && !messages.has("nextlow") && !messages.has("nexthigh")) {
     messages.set(low === null ? "nextlow" : "nexthigh", "Type both, the lowest and the highest expected from now on, or leave both empty.");
   }

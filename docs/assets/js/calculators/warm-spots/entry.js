@@ -8,7 +8,7 @@ export const FIELDS = ["crop", "season", "unit", "rise"];
 export const COLUMNS = ["name", "low", "high"];
 export const MOST_PLACES = 6;
 const SEASONS = ["all", "cool", "warm"];
-const PLACE = { least: -30, most: 60, what: "a place for seed" };
+const PLACE = { least: -30, most: 60, what: "the temperature of a place for seed" };
 const MOST_RISE_C = 30;
 const EXAMPLE = [["Kitchen windowsill", 15, 23], ["Warm cupboard", 21, 27], ["Unheated porch", 5, 14], ["Cold frame", 2, 18]];
 
