@@ -35,7 +35,18 @@ def _parser() -> argparse.ArgumentParser:
     course.add_argument("file", type=Path, metavar="FILE.csv", help="columns test, seeds, day, new, one row a count; the page “Follow a test day by day” saves such files")
     course.add_argument("--out", type=Path, metavar="DIR", help="folder for the results, beside FILE unless given")
     course.add_argument("--confidence", default="95", metavar="PERCENT", help="confidence of the ranges, 95 unless given")
+    _posters_parser(commands.add_parser("posters", help="write posters as PDF: warmth, days, seed life, steps, towel test"))
     return parser
+
+
+def _posters_parser(posters: argparse.ArgumentParser) -> None:
+    posters.add_argument("--size", default="A3", metavar="PAPER", help="A2, A3 (unless given), A4, Letter, Tabloid or 24x36; several with commas")
+    posters.add_argument("--units", choices=("C", "F", "both"), default="both", help="temperatures in °C, °F or both")
+    posters.add_argument("--crops", metavar="NAMES", help="names with commas, such as tomato,pepper; all crops unless given")
+    posters.add_argument("--poster", metavar="NAMES", help="bands, days, seed-life, steps or towel-test, several with commas; all unless given")
+    posters.add_argument("--orientation", choices=("portrait", "landscape"), default="portrait")
+    posters.add_argument("--order", choices=("name", "minimum", "optimum"), default="name", help="crops by name, or from cold to warm")
+    posters.add_argument("--out", type=Path, metavar="DIR", default=ROOT / "build" / "posters", help="folder for the files, build/posters unless given")
 
 
 def check(form: str) -> int:
@@ -73,6 +84,10 @@ def main(arguments: list[str] | None = None) -> int:
         from .time_course_command import run
 
         return run(options.file, options.out, options.confidence)
+    if options.command == "posters":
+        from .posters_command import run
+
+        return run(ROOT, options)
     if options.command == "test":
         import pytest
 

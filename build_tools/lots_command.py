@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-import contextlib
 import gc
-import os
 import re
 import sys
-import tempfile
 from collections.abc import Iterable
 from datetime import date
 from pathlib import Path
@@ -29,6 +26,7 @@ from .lots.write import (
 from .model import load
 from .problem import as_text
 from .progress import Progress
+from .write_file import write_whole
 
 MOST_PROBLEMS_ON_TERMINAL = 200
 PERCENT = re.compile(r"[0-9]{1,3}([.][0-9])?")
@@ -126,23 +124,7 @@ def _progress(what: str):
 
 
 def _write(path: Path, pieces: Iterable[str], source: Path) -> None:
-    """Write the pieces to a temporary file, then give it its name: a failure leaves what was there."""
+    """Write a result; never over the file that was read."""
     if path.exists() and path.samefile(source):
         raise OSError(f"{path.name} is the file that was read")
-    handle, temporary = tempfile.mkstemp(prefix=f".{path.name}.", dir=path.parent)
-    try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="") as file:
-            file.writelines(pieces)
-        os.chmod(temporary, 0o666 & ~_mask())
-        os.replace(temporary, path)
-    except BaseException:
-        with contextlib.suppress(OSError):
-            os.unlink(temporary)
-        raise
-
-
-def _mask() -> int:
-    """The process's mask for new files; it can only be read by setting it."""
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask
+    write_whole(path, pieces)

@@ -7,7 +7,6 @@ that never came up as not having done so by the last count: log-logistic, with a
 
 from __future__ import annotations
 
-import os
 import re
 import sys
 from dataclasses import dataclass
@@ -21,6 +20,7 @@ from .science.proportions import wilson
 from .science.time_course import time_course
 from .science.time_to_event import Estimate, Fit, Intervals, fit
 from .test_files import Course, Reading, day_text, read_courses
+from .write_file import write_whole
 
 ALL_GOOD, SOME_LEFT_OUT, NOTHING_READ = 0, 1, 2
 ENDING = "-time-course.csv"
@@ -205,13 +205,6 @@ def write(text: str, file: Path, folder: Path) -> Path:
 
     A link of that name, even to the input, is replaced rather than followed.
     """
-    folder.mkdir(parents=True, exist_ok=True)
     target = folder / f"{file.stem}{ENDING}"
-    part = folder / f".{target.name}.{os.getpid()}.part"
-    try:
-        part.write_text(text, encoding="utf-8", newline="")
-        part.replace(target)
-    except OSError:
-        part.unlink(missing_ok=True)
-        raise
+    write_whole(target, [text])
     return target

@@ -12,6 +12,7 @@ from . import (  # noqa: F401  (importing registers the rules)
     demo_rules,
     evidence_rules,
     meaning_rules,
+    poster_rules,
     table_rules,
     treatment_rules,
 )

@@ -20,6 +20,7 @@ from ..problem import Problem
 from ..read import DataTree, read_tree
 from .measured import measured_rows
 from .methods import minimums_by_crop, official_methods, replicate_range, two_test_range
+from .posters import poster_words
 from .reference import (
     Crop,
     Judged,
@@ -94,6 +95,7 @@ def build_reference(tree: DataTree) -> Reference:
         library=MappingProxyType(tree.singles["library"].data),
         place=MappingProxyType(tree.singles["place"].data),
         cautions=MappingProxyType({page: tuple(Words(e["text"], tuple(e["sources"])) for e in said) for page, said in tree.singles["cautions"].data.items()}),
+        posters=MappingProxyType(poster_words(tree.singles["posters"].data, quantities["practice"])),
         other_kinds=MappingProxyType(tree.singles["other-kinds"].data),
         replicate_range=replicate_range(tree),
         two_test_range=two_test_range(tree),

@@ -8,6 +8,7 @@ from functools import cached_property
 
 from ..check.evidence import FamilyEvidence
 from ..units import celsius_from_fahrenheit
+from .posters import PosterWords
 from .treatment_times import Times
 from .viability import Viability
 
@@ -245,6 +246,7 @@ class Reference:
     library: Mapping[str, object]
     place: Mapping[str, object]
     cautions: Mapping[str, tuple[Words, ...]]
+    posters: Mapping[str, PosterWords]
     other_kinds: Mapping[str, Mapping[str, str]]
     replicate_range: tuple[Mapping[str, float | None], ...]
     two_test_range: tuple[Mapping[str, int], ...]

@@ -9,7 +9,7 @@ from ..problem import Problem
 from .csv_file import Table, read_csv
 from .yaml_file import Document, read_yaml
 
-SINGLE_FILES = ("library", "place", "cautions", "quantities", "other-kinds", "seed-oil")
+SINGLE_FILES = ("library", "place", "cautions", "posters", "quantities", "other-kinds", "seed-oil")
 DEMO_FILES = ("lots.csv",)
 
 

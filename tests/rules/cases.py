@@ -73,6 +73,7 @@ CASES = [
     ("spreadsheet-date", "sources/table-two/life.csv", "Beta,beta,3-5,3,5", "Beta,beta,5-Mar,3,5", 3),
     ("same-row-twice", "sources/table-two/life.csv", "Beta,beta,3-5,3,5\n", "Beta,beta,3-5,3,5\nBeta,beta,3-5,3,5\n", 4),
     ("family-named", "sources/table-two/source.yml", "family: table-two", "family: tabel", 8),
+    ("poster-practice", "posters.yml", "{give_up_times}", "{give_up_tmies}", 28),
     # Times and amounts of treatments
     ("times-order", "treatments/soak.yml", "cautions: []", 'cautions: []\ntimes:\n  - id: usual\n    name: "Usual"\n    steps:\n      - {label: "in water", text: "Into water.", lasts: {low: 12, high: 8, unit: hours}, sources: [table-two]}\n      - {label: "sow", text: "Sow.", sources: [table-two]}', 12),
     ("times-order", "treatments/soak.yml", "cautions: []", 'cautions: []\ntimes:\n  - id: usual\n    name: "Usual"\n    steps:\n      - {label: "in water", text: "Into water.", sources: [table-two]}\n      - {label: "sow", text: "Sow.", sources: [table-two]}', 12),

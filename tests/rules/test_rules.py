@@ -22,9 +22,9 @@ def schemas(root):
 
 
 def copy_good(root: Path, target: Path) -> Path:
-    """The small good tree, with the project's own vocabulary, library, place and cautions, at target/data."""
+    """The small good tree, with the project's own vocabulary, library, place, cautions and posters, at target/data."""
     shutil.copytree(GOOD, target / "data")
-    for name in ("quantities.yml", "library.yml", "place.yml", "cautions.yml"):
+    for name in ("quantities.yml", "library.yml", "place.yml", "cautions.yml", "posters.yml"):
         shutil.copy(root / "data" / name, target / "data")
     return target / "data"
 

@@ -1,8 +1,8 @@
 /* The find box of the home page and the filter of the crop index. */
 
-const plain = (text) => text.toLowerCase().normalize("NFD").replace(/[\u0300-\u036f]/g, "").replace(/[’']/g, "'").trim();
+export const plain = (text) => text.toLowerCase().normalize("NFD").replace(/[\u0300-\u036f]/g, "").replace(/[’']/g, "'").trim();
 /** Every part of what is wanted stands in the words; a plural also finds the singular. */
-function matches(words, wanted) {
+export function matches(words, wanted) {
   const found = (part) => [part, part.replace(/s$/, ""), part.replace(/es$/, ""), part.replace(/ies$/, "y")].some((form) => form && words.includes(form));
   return plain(wanted).split(/\s+/).every((part) => part === "" || found(part));
 }

@@ -1,0 +1,73 @@
+"""The command that writes posters as PDF files."""
+
+from __future__ import annotations
+
+import sys
+import time
+from pathlib import Path
+
+from . import model
+from .problem import as_text
+from .render.choose import choose_crops
+from .render.sheets.paper import PAPERS
+from .render.sheets.posters import POSTERS, file_name, page_data, poster_pdf
+from .write_file import write_whole
+
+
+def run(root: Path, options) -> int:
+    """Write the posters that the options ask for; the exit status. Nothing is written when a word is not understood."""
+    reference, problems = model.load(root)
+    if reference is None:
+        print(f"{as_text(problems)}\nNo poster was written.", file=sys.stderr)
+        return 1
+    try:
+        papers, posters = _papers(options.size), _posters(options.poster, options.orientation)
+        crops = choose_crops(reference, options.crops.split(",")) if options.crops is not None else None
+        if crops == []:
+            raise ValueError("--crops names no crop. Leave it out for all crops, or write for example --crops tomato,lettuce")
+    except ValueError as error:
+        print(f"{error}\nNo poster was written.", file=sys.stderr)
+        return 2
+    return _write(reference, options, papers, posters, crops)
+
+
+def _write(reference, options, papers, posters, crops) -> int:
+    data, start, names = page_data(reference), time.monotonic(), []
+    try:
+        for paper in papers:
+            for poster in posters:
+                name = file_name(poster, paper, options.orientation, options.units)
+                write_whole(options.out / name, poster_pdf(reference, poster, paper, options.orientation, options.units, crops, options.order, data))
+                names.append(name)
+    except OSError as error:
+        print(f"Cannot write to {options.out}: {error.strerror}. Choose another folder with --out.", file=sys.stderr)
+        return 1
+    which = "all crops" if crops is None else ", ".join(reference.crops[crop].name for crop in crops)
+    print("\n".join(f"{options.out / name}" for name in names))
+    print(f"{len(names)} poster{'' if len(names) == 1 else 's'} of {which} in {time.monotonic() - start:.1f} s.")
+    if crops is not None and any(not POSTERS[p].of_crops for p in posters):
+        print("“From packet to seedling” and “Towel test” are the same for every crop.")
+    return 0
+
+
+def _papers(words: str) -> list[str]:
+    plain = {paper.casefold(): paper for paper in PAPERS}
+    found = []
+    for word in words.replace("×", "x").split(","):
+        key = word.strip().casefold().removesuffix("in").strip()
+        if key not in plain:
+            raise ValueError(f'--size {word.strip()}: there is no such paper. Known: {", ".join(PAPERS)}.')
+        found.append(plain[key])
+    return found
+
+
+def _posters(words: str | None, orientation: str) -> list[str]:
+    if words is None:
+        return [p.name for p in POSTERS.values() if orientation in p.orientations]
+    chosen = [word.strip() for word in words.split(",")]
+    for name in chosen:
+        if name not in POSTERS:
+            raise ValueError(f'--poster {name}: there is no such poster. Known: {", ".join(POSTERS)}.')
+        if orientation not in POSTERS[name].orientations:
+            raise ValueError(f"--orientation {orientation}: the poster {name} is made in {POSTERS[name].orientations[0]} only.")
+    return chosen

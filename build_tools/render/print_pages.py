@@ -1,0 +1,63 @@
+"""The pages on what can be printed: all downloads, and making a poster of one's own in the browser; with the PDFs themselves."""
+
+from __future__ import annotations
+
+from concurrent.futures import ThreadPoolExecutor
+
+from markupsafe import Markup
+
+from ..model.reference import Reference
+from .calculators import data_json
+from .sheets import fonts
+from .sheets.palette import PALETTE
+from .sheets.paper import PAPER_NAMES, PAPERS, poster_sheet
+from .sheets.posters import POSTERS, code_svg, file_name, page_data, poster_pdf
+from .sheets.type_sizes import type_sizes
+
+POINTS_PER_MM = 72 / 25.4
+STANDARD_UNITS = "both"  # °C and °F stand side by side in the files offered; one alone is a matter of the command or the browser
+PAPER_SIZES = {paper: f"{PAPER_NAMES.get(paper, paper)}, {short:g} × {long:g} mm" for paper, (short, long) in PAPERS.items()}
+
+
+def standard_set() -> list[tuple[str, str, str]]:
+    """(poster, orientation, paper) of every poster offered for download."""
+    return [(poster.name, orientation, paper) for poster in POSTERS.values() for orientation in poster.orientations for paper in PAPERS]
+
+
+def add(rendered, reference: Reference, environment, root) -> None:
+    """Add the pages, the posters and the typeface that the browser shows them in."""
+    from . import Page
+
+    data = page_data(reference)
+    pool = ThreadPoolExecutor(2)  # typst works outside Python's lock: posters are set while pages are being built
+    for poster, orientation, paper in standard_set():
+        job = pool.submit(poster_pdf, reference, poster, paper, orientation, STANDARD_UNITS, data=data)
+        rendered.files[f"downloads/posters/{file_name(poster, paper, orientation, STANDARD_UNITS)}"] = job.result
+    pool.shutdown(wait=False)
+    for name in fonts.FILES.values():
+        rendered.files[f"assets/fonts/{name}"] = (fonts.folder() / name).read_bytes
+
+    def page(path, template, title, description, **context):
+        depth = "../" * path.removesuffix(".md").removesuffix("/index").count("/") + "../"
+        summary = Markup('<h1 id="top">{}</h1><p>{}</p>').format(title, description)
+        rendered.pages[path] = Page(title, description, lambda: environment.get_template(template).render(root=depth, **context), str(summary))
+
+    page(
+        "print/index.md", "print/index.html", "To print", "Posters of soil warmth, days and seed life, steps from packet to seedling, a towel test with a table to fill in; crop cards, packet labels.",
+        posters=[(poster, [(o, [(paper, file_name(poster.name, paper, o, STANDARD_UNITS)) for paper in PAPERS]) for o in poster.orientations]) for poster in POSTERS.values()],
+        papers=PAPER_SIZES, sizes=type_sizes(data),
+    )
+    page(
+        "print/poster.md", "print/poster.html", "Make your poster", "A poster of the crops you choose, in your units and on your paper, printed from the browser.",
+        posters=[poster for poster in POSTERS.values() if poster.of_crops], papers=PAPER_SIZES, crops=[(crop["id"], crop["name"]) for crop in data["crops"]],
+        data_json=data_json(browser_data(reference, data)),
+    )
+
+
+def browser_data(reference: Reference, data: dict) -> dict:
+    """What the browser needs to lay out and draw a poster of any crops."""
+    return {
+        **data, "papers": {paper: list(sides) for paper, sides in PAPERS.items()}, "palette": PALETTE,
+        "pictures": {"code": code_svg(str(reference.library["site_url"]))},
+        "posters": {poster.name: {"title": poster.title, "orientations": list(poster.orientations)} for poster in POSTERS.values() if poster.of_crops},
+    }

@@ -1,0 +1,50 @@
+"""Marks to PDF by typst: vector, fonts embedded, tagged (PDF/UA-1), the same bytes for the same marks."""
+
+from __future__ import annotations
+
+import json
+import shutil
+import tempfile
+from collections.abc import Mapping
+from functools import lru_cache
+from pathlib import Path
+
+from . import fonts
+from .palette import PALETTE
+from .paper import Sheet
+
+TEMPLATE = Path(__file__).with_name("sheet.typ")
+
+
+@lru_cache(maxsize=1)
+def _fonts():
+    """(the fonts, the folder they are read from): typst takes folders only, and the package's holds every weight in two formats."""
+    import typst
+
+    chosen = tempfile.TemporaryDirectory(prefix="sheet-fonts-")
+    for name in fonts.FILES.values():
+        shutil.copy(fonts.folder() / name, chosen.name)
+    return typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[chosen.name]), chosen
+
+
+def pdf(pages: list[list[dict]], sheet: Sheet, *, title: str, author: str, description: str, pictures: Mapping[str, str] | None = None) -> bytes:
+    """The PDF of one document; `pictures` maps a picture's name to its SVG text.
+
+    Raises typst.TypstError when a mark can't be set, such as a picture that is no SVG.
+    """
+    return _typeset(pages, sheet, title, author, description, pictures, format="pdf", pdf_standards="ua-1")
+
+
+def png(pages: list[list[dict]], sheet: Sheet, *, title: str, pictures: Mapping[str, str] | None = None, ppi: float = 72) -> bytes | list[bytes]:
+    """The same as an image a page, for looking at and for tests."""
+    return _typeset(pages, sheet, title, "", "", pictures, format="png", ppi=ppi)
+
+
+def _typeset(pages, sheet, title, author, description, pictures, **options):
+    import typst
+
+    data = {
+        "pages": pages, "width": sheet.width, "height": sheet.height, "scale": sheet.scale, "room": 2 * max(sheet.width, sheet.height),
+        "palette": PALETTE, "family": fonts.FAMILY, "title": title, "author": author, "description": description, "pictures": dict(pictures or {}),
+    }
+    return typst.compile(TEMPLATE.read_bytes(), font_paths=_fonts()[0], sys_inputs={"data": json.dumps(data, ensure_ascii=False)}, **options)
