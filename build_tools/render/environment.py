@@ -8,7 +8,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from ..model import Reference
 from ..units import fahrenheit, number, span
-from . import wording
+from . import drawings, wording
 
 
 def make_environment(reference: Reference) -> Environment:
@@ -28,6 +28,9 @@ def make_environment(reference: Reference) -> Environment:
         value_text=wording.value_text,
         sentence=wording.sentence,
         names_line=wording.names_line,
+        drawing=drawings.inline,
+        DRAWINGS=drawings.DRAWINGS,
+        drawings_of=drawings.drawings_of,
         STATUS_WORDS=wording.STATUS_WORDS,
         GRADE_WORDS=wording.GRADE_WORDS,
         ADVICE_WORDS=wording.ADVICE_WORDS,

@@ -59,6 +59,6 @@ def missing_in_pdf(page, marks: list[dict], scale: float) -> list[str]:
             y = (mark["y"] + index * mark.get("leading", 0.0)) * scale * POINTS
             near = [c for row in (round(y) - 1, round(y), round(y) + 1) for c in by_line.get(row, ()) if abs(page.height - c["matrix"][5] - y) < 0.6]
             inside = sorted((c for c in near if x - 1 < (c["x0"] + c["x1"]) / 2 < x + wide + 1), key=lambda c: c["x0"])
-            if "".join(c["text"] for c in inside).replace(" ", "") != words.replace(" ", ""):
+            if "".join(c["text"] for c in inside).replace(" ", "").replace("\u00a0", "") != words.replace(" ", "").replace("\u00a0", ""):
                 missing.append(words)
     return missing

@@ -22,9 +22,9 @@ RECORD_HEAD, RECORD_ROW = 11.0, 13.0
 
 def in_units(words: str, units: str) -> str:
     """A text whose temperatures stand in both units, in the wanted ones."""
-    if units == "both":
-        return words
-    return PAIR.sub(lambda m: f"{m[1 if units == 'C' else 2]} °{units}", words)
+    if units != "both":
+        words = PAIR.sub(lambda m: f"{m[1 if units == 'C' else 2]} °{units}", words)
+    return words.replace(" °", "\u00a0°").replace(" %", "\u00a0%")  # a number and its unit stay on one line
 
 
 def _fitted(type_: Type, words: str, width: float, height: float) -> tuple[list[str], float]:

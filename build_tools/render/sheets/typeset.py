@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import atexit
 import json
 import shutil
 import tempfile
@@ -18,13 +19,14 @@ TEMPLATE = Path(__file__).with_name("sheet.typ")
 
 @lru_cache(maxsize=1)
 def _fonts():
-    """(the fonts, the folder they are read from): typst takes folders only, and the package's holds every weight in two formats."""
+    """The fonts, from a folder of their own: typst takes folders only, and the package's holds every weight in two formats."""
     import typst
 
-    chosen = tempfile.TemporaryDirectory(prefix="sheet-fonts-")
+    chosen = tempfile.mkdtemp(prefix="sheet-fonts-")
+    atexit.register(shutil.rmtree, chosen, ignore_errors=True)
     for name in fonts.FILES.values():
-        shutil.copy(fonts.folder() / name, chosen.name)
-    return typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[chosen.name]), chosen
+        shutil.copy(fonts.folder() / name, chosen)
+    return typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[chosen])
 
 
 def pdf(pages: list[list[dict]], sheet: Sheet, *, title: str, author: str, description: str, pictures: Mapping[str, str] | None = None) -> bytes:
@@ -47,4 +49,4 @@ def _typeset(pages, sheet, title, author, description, pictures, **options):
         "pages": pages, "width": sheet.width, "height": sheet.height, "scale": sheet.scale, "room": 2 * max(sheet.width, sheet.height),
         "palette": PALETTE, "family": fonts.FAMILY, "title": title, "author": author, "description": description, "pictures": dict(pictures or {}),
     }
-    return typst.compile(TEMPLATE.read_bytes(), font_paths=_fonts()[0], sys_inputs={"data": json.dumps(data, ensure_ascii=False)}, **options)
+    return typst.compile(TEMPLATE.read_bytes(), font_paths=_fonts(), sys_inputs={"data": json.dumps(data, ensure_ascii=False)}, **options)

@@ -1,0 +1,60 @@
+"""Charts to explore: figures built with plotly, its browser script from the installed package. Nothing of it is loaded unless asked for."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from dataclasses import dataclass
+from functools import cache
+from importlib.util import find_spec
+from pathlib import Path
+
+ZIPPED = 0.305  # of the script's size is left when a server compresses it; a test holds it to that
+
+
+@dataclass(frozen=True)
+class Library:
+    """The browser script: its address in the site and its size in megabytes, whole and as most servers send it."""
+
+    file: str
+    whole_mb: float
+    sent_mb: float
+
+
+@cache
+def script() -> bytes:
+    """plotly.min.js of the installed package. Loading the package itself takes most of a second and is not needed for this."""
+    found = find_spec("plotly")
+    if found is None or not found.submodule_search_locations:
+        raise FileNotFoundError("The Python package plotly is missing; it holds the script of the charts to explore. Install what requirements.lock lists.")
+    return (Path(found.submodule_search_locations[0]) / "package_data" / "plotly.min.js").read_bytes()
+
+
+def library() -> Library:
+    """Name and size of the script; a new version gets a new name, so browsers may keep it for good."""
+    content = script()
+    name = hashlib.sha256(content).hexdigest()[:12]
+    return Library(f"assets/js/plotly-{name}.min.js", round(len(content) / 1e6, 1), round(len(content) * ZIPPED / 1e6, 1))
+
+
+def crops_axis(rows) -> dict:
+    """The axis of crops, in order from the top."""
+    return {"type": "category", "autorange": "reversed", "categoryorder": "array", "categoryarray": [row.crop.name for row in rows], "fixedrange": True, "automargin": True}
+
+
+def layout(name: str, title: str, scale: str, ends: tuple[float, float], begin: list[str] | None = None, **axes):
+    """A layout without colours, which the page gives: `scale` is celsius or years, `ends` its whole span, `begin` the crops shown at first (None: all)."""
+    import plotly.graph_objects as go
+
+    titles = {"celsius": "soil temperature, °C", "years": "years"}
+    return go.Layout(
+        title={"text": title, "x": 0, "xanchor": "left", "font": {"size": 16}}, margin={"l": 8, "r": 12, "t": 44, "b": 8}, hovermode="closest",
+        xaxis={"title": {"text": titles[scale]}, "range": list(ends), "zeroline": False, "automargin": True},
+        legend={"orientation": "h", "yanchor": "top", "y": -0.12, "yref": "paper", "x": 0}, meta={"name": name, "scale": scale, "ends": list(ends), "begin": begin}, **axes,
+    )
+
+
+def figure_json(traces, layout_) -> str:
+    """The figure as JSON. Traces and layout are checked by plotly as they are made; a Figure would only add its template."""
+    figure = {"data": [trace.to_plotly_json() for trace in traces], "layout": layout_.to_plotly_json()}
+    return json.dumps(figure, ensure_ascii=False, separators=(",", ":"), allow_nan=False)
