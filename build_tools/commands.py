@@ -35,8 +35,39 @@ def _parser() -> argparse.ArgumentParser:
     course.add_argument("file", type=Path, metavar="FILE.csv", help="columns test, seeds, day, new, one row a count; the page “Follow a test day by day” saves such files")
     course.add_argument("--out", type=Path, metavar="DIR", help="folder for the results, beside FILE unless given")
     course.add_argument("--confidence", default="95", metavar="PERCENT", help="confidence of the ranges, 95 unless given")
+    labels = commands.add_parser("labels", help="write labels for the packets of tested lots as PDF, from the same file as lots")
+    labels.add_argument("file", type=Path, metavar="FILE.csv")
+    labels.add_argument("--sheet", default="A4-3x8", metavar="SHEET", help="A4-3x7, A4-3x8 (unless given), A4-2x7, A4-2x8, A4-4x10, Letter-3x10, Letter-2x10 or Letter-2x5: columns × rows")
+    labels.add_argument("--start", type=int, default=1, metavar="N", help="first label of a sheet that is partly used")
+    labels.add_argument("--copies", type=int, default=1, metavar="N", help="labels for each lot")
+    labels.add_argument("--units", choices=("C", "F", "both"), default="both", help="temperatures in °C, °F or both")
+    labels.add_argument("--outlines", action="store_true", help="draw each label's edge, for a trial on plain paper")
+    labels.add_argument("--line", metavar="PERCENT", help="lending line, instead of the one in data/library.yml")
+    labels.add_argument("--today", metavar="DATE", help="reckon as on this day, such as 2026-03-12")
+    labels.add_argument("--out", type=Path, metavar="DIR", help="folder for the file, beside FILE unless given")
     _posters_parser(commands.add_parser("posters", help="write posters as PDF: warmth, days, seed life, steps, towel test"))
+    _cards_parser(commands.add_parser("cards", help="write a card for each crop as PDF, alone or four or eight to a sheet"))
+    _labels_parser(commands.add_parser("labels", help="write packet labels as PDF from a CSV file of seed lots and germination counts"))
     return parser
+
+
+def _cards_parser(cards: argparse.ArgumentParser) -> None:
+    cards.add_argument("--size", default="A6", metavar="SIZE", help="A6 (unless given), 4x6, A4-4, A4-8, Letter-4 or Letter-8; several with commas")
+    cards.add_argument("--units", choices=("C", "F", "both"), default="both", help="temperatures in °C, °F or both")
+    cards.add_argument("--crops", metavar="NAMES", help="names with commas, such as tomato,pepper; all crops unless given")
+    cards.add_argument("--out", type=Path, metavar="DIR", default=ROOT / "build" / "cards", help="folder for the files, build/cards unless given")
+
+
+def _labels_parser(labels: argparse.ArgumentParser) -> None:
+    labels.add_argument("file", type=Path, metavar="FILE.csv", help="the same file as for the command lots")
+    labels.add_argument("--sheet", default="A4-3x7", metavar="ID", help="sheet of labels, A4-3x7 unless given; --sheet list names all; your own measures: paper:columns×rows:width×height:left×top:gaps in mm, such as A4:2x5:90x50:10x20:5x0")
+    labels.add_argument("--start", default="1", metavar="N", help="first label to print on, counted along the rows; 1 unless given")
+    labels.add_argument("--copies", default="1", metavar="N", help="labels for each lot; 1 unless given")
+    labels.add_argument("--outlines", action="store_true", help="draw the edges of the labels, for a test on plain paper")
+    labels.add_argument("--units", choices=("C", "F", "both"), default="both", help="temperatures in °C, °F or both")
+    labels.add_argument("--out", type=Path, metavar="DIR", help="folder for the file, beside FILE unless given")
+    labels.add_argument("--line", metavar="PERCENT", help="lending line, instead of the one in data/library.yml")
+    labels.add_argument("--today", metavar="DATE", help="reckon as on this day, such as 2026-03-12")
 
 
 def _posters_parser(posters: argparse.ArgumentParser) -> None:
@@ -84,8 +115,20 @@ def main(arguments: list[str] | None = None) -> int:
         from .time_course_command import run
 
         return run(options.file, options.out, options.confidence)
+    if options.command == "labels":
+        from .labels_command import run
+
+        return run(ROOT, options)
     if options.command == "posters":
         from .posters_command import run
+
+        return run(ROOT, options)
+    if options.command == "cards":
+        from .cards_command import run
+
+        return run(ROOT, options)
+    if options.command == "labels":
+        from .labels_command import run
 
         return run(ROOT, options)
     if options.command == "test":

@@ -6,10 +6,11 @@ import gc
 import re
 import sys
 from collections.abc import Iterable
+from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from .lots import catalogue_of, data_of, judge_lots, read_lots
+from .lots import Catalogue, Reading, Result, catalogue_of, data_of, judge_lots, read_lots
 from .lots.dates import ISO, is_day
 from .lots.judge import by_need
 from .lots.sheet import sheet_html
@@ -23,7 +24,7 @@ from .lots.write import (
     terminal_table,
     verdicts_text,
 )
-from .model import load
+from .model import Reference, load
 from .problem import as_text
 from .progress import Progress
 from .write_file import write_whole
@@ -49,25 +50,38 @@ def run(root: Path, file: Path, out: Path | None = None, line: str | None = None
         gc.enable()
 
 
-def _run(root: Path, file: Path, out: Path | None, line: str | None, today: str | None) -> int:
+@dataclass(frozen=True)
+class Judged:
+    """What a file of lots came to: the reference it was judged with, what was read, and the results in the file's order."""
+
+    reference: Reference
+    catalogue: Catalogue
+    reading: Reading
+    results: list[Result]
+    line: float
+    today: str
+
+
+def read_and_judge(root: Path, file: Path, line: str | None, today: str | None) -> Judged | None:
+    """Read and judge `file`, telling its problems; None when nothing could be read, after the reason was said."""
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="replace")  # a lot's name may have letters that the terminal lacks
     if line is not None and not (PERCENT.fullmatch(line) and float(line) <= 100):
         say(f"--line {line}: not a percentage. Write 0 to 100, such as 70 or 72.5.")
-        return NOTHING_READ
+        return None
     if today is not None and not (ISO.fullmatch(today) and is_day(*map(int, today.split("-")))):
         say(f"--today {today}: not a day. Write year, month and day: 2026-03-12.")
-        return NOTHING_READ
+        return None
     try:
         raw = file.read_bytes()
     except OSError as error:
         say(f"{file} cannot be read: {error.strerror}. Check the name and where the file is.")
-        return NOTHING_READ
+        return None
     reference, problems = load(root)
     if reference is None:
         say(as_text(problems) + "\nThe reference’s own data has problems; mend them first.")
-        return NOTHING_READ
+        return None
     catalogue = catalogue_of(data_of(reference))
     percent = catalogue.lending_line if line is None else float(line)
     today = today or date.today().isoformat()
@@ -76,8 +90,16 @@ def _run(root: Path, file: Path, out: Path | None, line: str | None, today: str 
     _tell_problems(reading.problems)
     if not reading.lots:
         say("No lot could be read; nothing was written.")
-        return NOTHING_READ
+        return None
     results = list(judge_lots(reading, catalogue, percent, today, _progress("lots judged")))
+    return Judged(reference, catalogue, reading, results, percent, today)
+
+
+def _run(root: Path, file: Path, out: Path | None, line: str | None, today: str | None) -> int:
+    judged = read_and_judge(root, file, line, today)
+    if judged is None:
+        return NOTHING_READ
+    catalogue, reading, results, percent, today = judged.catalogue, judged.reading, judged.results, judged.line, judged.today
     needed = by_need(results)
     verdicts = tally(results)
     said = summary(reading, verdicts)

@@ -6,15 +6,23 @@ from concurrent.futures import ThreadPoolExecutor
 
 from markupsafe import Markup
 
+from ..lots import data_of
+from ..lots.columns import HEADINGS_NEEDED
 from ..model.reference import Reference
 from .calculators import data_json
 from .sheets import fonts
+from .sheets.label_sheets import as_json as label_sheets
 from .sheets.palette import PALETTE
 from .sheets.paper import PAPER_NAMES, PAPERS, poster_sheet
 from .sheets.posters import POSTERS, code_svg, file_name, page_data, poster_pdf
 from .sheets.type_sizes import type_sizes
 
-POINTS_PER_MM = 72 / 25.4
+EXAMPLE_LINES = 8  # of the demo file of lots, on the page of labels
+# Measures of a sheet of labels as they are typed: name, label, what stands there first.
+MEASURES = (
+    ("columns", "Labels across", "3"), ("rows", "Labels down", "8"), ("width", "Width of a label", "70"), ("height", "Height of a label", "37"),
+    ("left", "Paper’s left edge to the first", "0"), ("top", "Paper’s upper edge to the first", "0.5"), ("gap_x", "Gap across", "0"), ("gap_y", "Gap down", "0"),
+)
 STANDARD_UNITS = "both"  # °C and °F stand side by side in the files offered; one alone is a matter of the command or the browser
 PAPER_SIZES = {paper: f"{PAPER_NAMES.get(paper, paper)}, {short:g} × {long:g} mm" for paper, (short, long) in PAPERS.items()}
 
@@ -52,6 +60,20 @@ def add(rendered, reference: Reference, environment, root) -> None:
         posters=[poster for poster in POSTERS.values() if poster.of_crops], papers=PAPER_SIZES, crops=[(crop["id"], crop["name"]) for crop in data["crops"]],
         data_json=data_json(browser_data(reference, data)),
     )
+    page(
+        "print/labels.md", "print/labels.html", "Labels for packets", "Labels for the packets of tested lots, with the percentage and its range, printed on label sheets from the browser.",
+        sheets=label_sheets(), measures=MEASURES, data_json=data_json(labels_data(reference, data)),
+    )
+
+
+def labels_data(reference: Reference, data: dict) -> dict:
+    """What the page of labels needs: lots are read and judged as on the page of a file of lots."""
+    example = reference.demo.get("lots.csv", b"").decode("utf-8-sig").splitlines()[:EXAMPLE_LINES]
+    return {
+        "lots": data_of(reference), "widths": data["widths"], "palette": PALETTE, "pictures": {}, "library": data["library"], "sheets": label_sheets(),
+        "papers": {paper: list(PAPERS[paper]) for paper in ("A4", "Letter")}, "crops": [{"name": crop["name"], "band": crop["band"] and {"said": crop["band"]["said"]}} for crop in data["crops"]],
+        "example": "\n".join([*example, ""]) if example else ",".join(HEADINGS_NEEDED) + "\n",
+    }
 
 
 def browser_data(reference: Reference, data: dict) -> dict:

@@ -7,6 +7,8 @@ import { grouped } from "../words.js";
 
 const PAGE = 100; // lots shown at a time
 const MOST_PRINTED = 2000;
+const MOST_HANDED = 1_000_000; // bytes given to the page of labels
+const HANDED_OVER = "labels-tests"; // under this name, as labels/main.js looks for it
 const WAIT = 150; // milliseconds after a key before a filter is looked up
 
 const section = document.querySelector("section.lots");
@@ -58,7 +60,7 @@ function start(file, name, invented = false) {
     return;
   }
   stop();
-  source = { name, invented };
+  source = { name, invented, file };
   done = null;
   from = 0;
   field("filter-text").value = "";
@@ -74,6 +76,18 @@ function start(file, name, invented = false) {
     say("This browser could not run the part of the page that reads files. Reload the page, or use a newer browser; the command described below does the same.", true);
   });
   worker.postMessage({ kind: "read", file, name, catalogue, line, today: todayIso() });
+}
+
+// The page of labels reads the same file again: it is left for it in this tab, and nowhere else.
+async function toLabels() {
+  try {
+    if (source.file.size > MOST_HANDED) throw new RangeError();
+    sessionStorage.setItem(HANDED_OVER, await source.file.text());
+  } catch {
+    say("This file is too long to be handed to the page of labels. The command does it: python3 -m build_tools labels FILE.csv", true);
+    return;
+  }
+  window.location.assign(part("labels").dataset.address);
 }
 
 function stop() {
@@ -281,6 +295,7 @@ function mount() {
   });
   part("previous").addEventListener("click", () => turn(-PAGE));
   part("next").addEventListener("click", () => turn(PAGE));
+  part("labels").addEventListener("click", toLabels);
   part("csv").addEventListener("click", () => save("csv", `${stem()}-results.csv`));
   part("print").addEventListener("click", print);
   part("save-problems").addEventListener("click", () => save("problems", `${stem()}-problems.txt`));

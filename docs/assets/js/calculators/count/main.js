@@ -6,6 +6,7 @@ import { workOut } from "./answer.js";
 import { COUNTS, MOST_REPLICATES, SINGLE_FIELDS, emptyReplicate, exampleEntry, readEntry } from "./entry.js";
 import { todayIso } from "../format.js";
 import { show } from "./view.js";
+import { element } from "../element.js";
 
 function settle(entry, data, bound) {
   const crop = data.crops[entry.crop];
@@ -13,6 +14,18 @@ function settle(entry, data, bound) {
   bound.hint("day", final == null ? "From setting the seed to this count."
     : `Official counts: ${first == null ? "" : `day ${first} and `}day ${final}.`);
   bound.hint("temperature", temperatureHint(crop, entry.unit));
+}
+
+// A link to the page of labels, with this count as a lot's test; a label names a crop, so there is none without.
+function extra(section, state) {
+  const link = element("a", "label-link", "Label for the packet");
+  section.querySelector(".calculator-actions .print-sheet").after(link);
+  return () => {
+    const { crop, rows, date } = state.entry();
+    link.hidden = crop === "";
+    const tests = ["lot,crop,tested,seeds,normal", ...rows.map((row) => ["my lot", crop, date || todayIso(), row.seeds, row.normal].join(","))].join("\n");
+    link.href = `${new URL("../../../../print/labels/", import.meta.url)}#labels=1&tests=${encodeURIComponent(tests)}`;
+  };
 }
 
 mountCalculator({
@@ -26,4 +39,5 @@ mountCalculator({
   workOut,
   show,
   settle,
+  extra,
 });
