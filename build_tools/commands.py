@@ -47,7 +47,6 @@ def _parser() -> argparse.ArgumentParser:
     labels.add_argument("--out", type=Path, metavar="DIR", help="folder for the file, beside FILE unless given")
     _posters_parser(commands.add_parser("posters", help="write posters as PDF: warmth, days, seed life, steps, towel test"))
     _cards_parser(commands.add_parser("cards", help="write a card for each crop as PDF, alone or four or eight to a sheet"))
-    _labels_parser(commands.add_parser("labels", help="write packet labels as PDF from a CSV file of seed lots and germination counts"))
     return parser
 
 
@@ -56,18 +55,6 @@ def _cards_parser(cards: argparse.ArgumentParser) -> None:
     cards.add_argument("--units", choices=("C", "F", "both"), default="both", help="temperatures in °C, °F or both")
     cards.add_argument("--crops", metavar="NAMES", help="names with commas, such as tomato,pepper; all crops unless given")
     cards.add_argument("--out", type=Path, metavar="DIR", default=ROOT / "build" / "cards", help="folder for the files, build/cards unless given")
-
-
-def _labels_parser(labels: argparse.ArgumentParser) -> None:
-    labels.add_argument("file", type=Path, metavar="FILE.csv", help="the same file as for the command lots")
-    labels.add_argument("--sheet", default="A4-3x7", metavar="ID", help="sheet of labels, A4-3x7 unless given; --sheet list names all; your own measures: paper:columns×rows:width×height:left×top:gaps in mm, such as A4:2x5:90x50:10x20:5x0")
-    labels.add_argument("--start", default="1", metavar="N", help="first label to print on, counted along the rows; 1 unless given")
-    labels.add_argument("--copies", default="1", metavar="N", help="labels for each lot; 1 unless given")
-    labels.add_argument("--outlines", action="store_true", help="draw the edges of the labels, for a test on plain paper")
-    labels.add_argument("--units", choices=("C", "F", "both"), default="both", help="temperatures in °C, °F or both")
-    labels.add_argument("--out", type=Path, metavar="DIR", help="folder for the file, beside FILE unless given")
-    labels.add_argument("--line", metavar="PERCENT", help="lending line, instead of the one in data/library.yml")
-    labels.add_argument("--today", metavar="DATE", help="reckon as on this day, such as 2026-03-12")
 
 
 def _posters_parser(posters: argparse.ArgumentParser) -> None:
@@ -125,10 +112,6 @@ def main(arguments: list[str] | None = None) -> int:
         return run(ROOT, options)
     if options.command == "cards":
         from .cards_command import run
-
-        return run(ROOT, options)
-    if options.command == "labels":
-        from .labels_command import run
 
         return run(ROOT, options)
     if options.command == "test":

@@ -173,7 +173,8 @@ def test_measured_days_are_those_of_the_model(reference, data):
     rows = rows_by_name(poster_pages(data, "days", "A3", "portrait", "C")[0])
     for crop in reference.crops.values():
         if crop.days:
-            printed = [f"{c.value:g}" if c.state == "measured" else {"no germination": "none", "not tested": "–", "doubtful": "?"}[c.state] for c in crop.days[0].cells if c.state != "blank"]
+            cells = [c for c in crop.days[0].cells if c.state != "blank"]
+            printed = [(f"{c.value:g}" if c.state == "measured" else {"no germination": "none", "not tested": "–", "doubtful": "?"}[c.state]) + (" ?" if c.doubt and c.state != "doubtful" else "") for c in cells]
             assert rows[crop.name] == printed
 
 
@@ -187,7 +188,7 @@ def test_days_are_those_published(data, name, published):
 def test_days_have_the_shade_of_their_number(data):
     for group in (m for m in poster_pages(data, "days", "A3", "portrait", "C")[0] if m["mark"] == "group"):
         shades = [m["fill"] for m in group["marks"] if m["mark"] == "rect"]
-        days = [float(m["text"]) for m in group["marks"] if m["mark"] == "text" and re.fullmatch(r"\d+", m["text"])]
+        days = [float(m["text"].removesuffix(" ?")) for m in group["marks"] if m["mark"] == "text" and re.fullmatch(r"\d+( \?)?", m["text"])]
         assert len(shades) == len(days)
         for shade, value in zip(shades, days, strict=True):
             assert shade == ("days-1" if value <= 3 else "days-2" if value <= 7 else "days-3" if value <= 14 else "days-4" if value <= 30 else "days-5")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from markupsafe import Markup
 
 from ...model.reference import Cell, Crop, Reference
-from ...units import span
+from ...units import round_half_up, span
 from ..charts.emergence import MARKS, cell_text
 from ..rows import DaysRow, days_row, tested_temperatures
 from ..sheets.poster_data import SHADES
@@ -15,6 +15,7 @@ from . import about
 DASHES = ("solid", "dash", "dot", "dashdot", "longdash", "longdashdot")
 SYMBOLS = ("circle", "square", "diamond", "triangle-up", "triangle-down", "cross", "star")
 INKS = ("--ink", "--good", "--bad", "--warn", "--accent", "--ink-soft")  # each stands out from the paper like text
+TICKS = (1, 2, 3, 5, 7, 10, 14, 20, 30, 50, 70, 100, 150, 200)
 START = 6  # crops in the figure at first: more lines than that are hard to follow
 STATES = {"no germination": "none", "not tested": "untested", "doubtful": "doubt", "blank": "untested"}
 
@@ -41,11 +42,11 @@ def drawn_cell(cell: Cell | None) -> dict:
 
 
 def usual_text(row: DaysRow) -> Markup:
-    """Days as advised or usual, each with its temperature where one is given; the same said twice stands once."""
+    """Days as advised or usual, each with its temperature (to the half degree) where one is given; the same said twice stands once."""
     found = []
     for usual in row.usual:
         days = f"{span(usual['low'], usual['high'])} day{'' if usual['high'] == 1 else 's'}"
-        at = Markup(" at {}").format(temperature(usual["low_c"], usual["high_c"])) if usual["low_c"] is not None else Markup("")
+        at = Markup(" at {}").format(temperature(*(round_half_up(usual[end] * 2) / 2 for end in ("low_c", "high_c")))) if usual["low_c"] is not None else Markup("")
         text = Markup("{}{}").format(days, at)
         if text not in found:
             found.append(text)
@@ -100,7 +101,7 @@ def figure(reference: Reference, crops: list[Crop]):
     widest = sorted(rows, key=lambda row: (-sum(cell.state == "measured" for cell in row.cells), row.crop.name.casefold()))[:START]
     tested = tested_temperatures(rows)
     axes = {
-        "yaxis": {"title": {"text": "days until seedlings come up"}, "type": "log", "domain": [0, 0.9], "dtick": "D1", "fixedrange": True, "automargin": True},
+        "yaxis": {"title": {"text": "days until seedlings come up"}, "type": "log", "domain": [0, 0.9], "tickvals": list(TICKS), "ticktext": [f"{tick}" for tick in TICKS], "fixedrange": True, "automargin": True},
         "yaxis2": {"domain": [0.93, 1], "type": "category", "fixedrange": True, "automargin": True},
     }
     ends = (tested[0] - 2, tested[-1] + 2) if tested else (0, 40)

@@ -9,6 +9,7 @@ from ..wording import years
 from . import about
 
 LEAST_SCALE = 6  # years that the scale shows at least
+WIDTH, OFFSET = 0.42, -0.5  # of a row's height: in the figure the bar stands above the line of the sources, not under it
 
 
 def most_years(rows: list[LifeRow]) -> float:
@@ -53,13 +54,13 @@ def figure(reference: Reference, crops: list[Crop]):
 
     rows = [row for row in map(life_row, crops) if row.known]
     traces = [go.Bar(
-        orientation="h", name="this reference", y=[row.crop.name for row in rows], base=[0] * len(rows), x=[row.low for row in rows], customdata=[[row.crop.id, row.low, row.high] for row in rows],
+        orientation="h", width=WIDTH, offset=OFFSET, name="this reference", y=[row.crop.name for row in rows], base=[0] * len(rows), x=[row.low for row in rows], customdata=[[row.crop.id, row.low, row.high] for row in rows],
         hovertext=[_hover(row) for row in rows], hoverinfo="text", meta={"part": "life", "fill": "--band-best", "line": "--band-line"},
     )]
     wider = [row for row in rows if row.high > row.low]
     if wider:
         traces.append(go.Bar(
-            orientation="h", name="up to", y=[row.crop.name for row in wider], base=[row.low for row in wider], x=[row.high - row.low for row in wider], customdata=[[row.crop.id, row.low, row.high] for row in wider],
+            orientation="h", width=WIDTH, offset=OFFSET, name="up to", y=[row.crop.name for row in wider], base=[row.low for row in wider], x=[row.high - row.low for row in wider], customdata=[[row.crop.id, row.low, row.high] for row in wider],
             hovertext=[_hover(row) for row in wider], hoverinfo="text", marker={"pattern": {"shape": "/", "size": 6, "solidity": 0.25}}, meta={"part": "range", "fill": "--band-slow", "line": "--band-line", "hatch": "--band-line"},
         ))
     spanned = [row for row in rows if row.families]

@@ -101,7 +101,7 @@ def figure(reference: Reference, crops: list[Crop]):
 
     rows = [row for row in map(band_row, crops) if row.known]
     traces = []
-    for part, word in {**PART_WORDS, "between": "between minimum and maximum"}.items():
+    for part, word in {**PART_WORDS, "between": "no best range"}.items():
         found = [(row, p) for row in rows for p in drawn_parts(row) if p["part"] == part]
         if found:
             hatch = {"pattern": {"shape": HATCHES[part], "size": 6, "solidity": 0.25}} if part in HATCHES else {}

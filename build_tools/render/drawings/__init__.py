@@ -10,7 +10,7 @@ from markupsafe import Markup, escape
 from . import scenes
 
 WIDTH, HEIGHT = 320, 200
-# Fills by name, as they stand on printed sheets; pages take theirs from docs/assets/css/drawings.css.
+# Fills by name, as they stand on printed sheets; pages take theirs from docs/assets/css/charts.css.
 TINTS = {"water": "#d5e3ec", "soil": "#d8c9ad", "towel": "#f0ede2", "seed": "#e3d3a0", "leaf": "#b9d4b6", "tool": "#dcdcdc", "paper": "#ffffff", "none": "none"}
 
 

@@ -69,7 +69,7 @@ def measured_row(type_: Type, data: dict, units: str, crop: dict, x0: float, y: 
         if shade:
             marks.append(rect(left + 0.3, y + 0.4, cell - 0.6, row - 0.8, f"days-{shade}"))
         marks.append(text(left + cell / 2, y + row / 2 + 0.33 * size, size, words, weight=600 if shade else 400, anchor="middle", ink=SHADE_INK[shade]))
-        if shade or words == "none":
+        if shade or words.startswith("none"):
             at = " or ".join(f"{tested[unit]} °{unit.upper()}" for unit in (("c", "f") if units == "both" else (units.lower(),)))
             said.append(f"{words}{' days' if shade else ''} at {at}")
     marks.append(line(x0, y + row, x0 + width, y + row, 0.2, "rule"))

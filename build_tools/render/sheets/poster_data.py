@@ -88,9 +88,10 @@ def _days(reference: Reference, row: DaysRow) -> dict | None:
 
 def _cell(cell: Cell) -> tuple[int, str]:
     """(shade from 1, the fewest days; 0 without days), the text)."""
+    doubt = " ?" if cell.doubt and cell.state != "doubtful" else ""
     if cell.state != "measured":
-        return 0, MARKS[cell.state]
-    return 1 + sum(cell.value > last for last in SHADES), f"{cell.value:g}"
+        return 0, MARKS[cell.state] + doubt
+    return 1 + sum(cell.value > last for last in SHADES), f"{cell.value:g}{doubt}"
 
 
 def _life(reference: Reference, row: LifeRow) -> dict | None:

@@ -54,7 +54,7 @@ function measuredRow(type, data, units, crop, x0, y, width, row) {
     const size = type.oneLine(words, row * (shade > 0 ? 0.62 : 0.42), weight, cell - 1.5);
     if (shade > 0) marks.push(rect(left + 0.3, y + 0.4, cell - 0.6, row - 0.8, `days-${shade}`));
     marks.push(text(left + cell / 2, y + row / 2 + 0.33 * size, size, words, { weight, anchor: "middle", ink: SHADE_INK[shade] }));
-    if (shade > 0 || words === "none") {
+    if (shade > 0 || words.startsWith("none")) {
       const at = unitsOf(units).map((unit) => `${tested[unit]} °${unit.toUpperCase()}`).join(" or ");
       said.push(`${words}${shade > 0 ? " days" : ""} at ${at}`);
     }

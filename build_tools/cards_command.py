@@ -1,0 +1,66 @@
+"""The command that writes crop cards as PDF files."""
+
+from __future__ import annotations
+
+import sys
+import time
+from pathlib import Path
+
+from . import model
+from .problem import as_text
+from .render.choose import choose_crops
+from .render.rows import by_name
+from .render.sheets.card_text import card_data
+from .render.sheets.cards import CardMaker, cards_file_name, cards_pdf
+from .render.sheets.cut_sheets import CUT_SHEETS
+from .write_file import write_whole
+
+
+def run(root: Path, options) -> int:
+    """Write the cards that the options ask for; the exit status. Nothing is written when a word is not understood."""
+    reference, problems = model.load(root)
+    if reference is None:
+        print(f"{as_text(problems)}\nNo card was written.", file=sys.stderr)
+        return 1
+    try:
+        sheets = _sheets(options.size)
+        chosen = choose_crops(reference, options.crops.split(",")) if options.crops is not None else None
+        if chosen == []:
+            raise ValueError("--crops names no crop. Leave it out for all crops, or write for example --crops tomato,lettuce")
+    except ValueError as error:
+        print(f"{error}\nNo card was written.", file=sys.stderr)
+        return 2
+    crops = [crop.id for crop in by_name(reference)] if chosen is None else chosen
+    return _write(reference, options, sheets, crops, all_crops=chosen is None)
+
+
+def _write(reference, options, sheets: list[str], crops: list[str], all_crops: bool) -> int:
+    data, start, files = card_data(reference), time.monotonic(), []
+    try:
+        for sheet in sheets:
+            files.append(options.out / cards_file_name(sheet, options.units))
+            write_whole(files[-1], cards_pdf(reference, sheet, options.units, crops, data))
+    except OSError as error:
+        print(f"Cannot write to {options.out}: {error.strerror}. Choose another folder with --out.", file=sys.stderr)
+        return 1
+    print("\n".join(map(str, files)))
+    for sheet in sheets:
+        maker = CardMaker(data, CUT_SHEETS[sheet], options.units)
+        for crop in crops:
+            dropped = maker.dropped(crop)
+            if dropped:
+                print(f"{reference.crops[crop].name}, {CUT_SHEETS[sheet].title}: no room for {', '.join(name.lower() for name in dropped)}.")
+    which = "all crops" if all_crops else ", ".join(reference.crops[crop].name for crop in crops)
+    print(f"Cards of {which} in {time.monotonic() - start:.1f} s. Print them at actual size.")
+    return 0
+
+
+def _sheets(words: str) -> list[str]:
+    plain = {sheet.casefold(): sheet for sheet in CUT_SHEETS}
+    found = []
+    for word in words.replace("×", "x").split(","):
+        key = word.strip().casefold().removesuffix("in").replace(" ", "")
+        if key not in plain:
+            raise ValueError(f"--size {word.strip()}: there is no such size of card. Known: {', '.join(CUT_SHEETS)}.")
+        found.append(plain[key])
+    return found
