@@ -36,11 +36,11 @@ class Rendered:
 
 def render(reference: Reference, root: Path) -> Rendered:
     """Everything that is generated from the data. `root` is the project folder (schemas are published as they are)."""
-    from . import calculators, compare, crop_page, downloads, list_pages, print_pages
+    from . import calculators, compare, crop_page, downloads, list_pages, print_cards, print_pages
 
     environment = make_environment(reference)
     rendered = Rendered()
-    for module in (list_pages, compare, calculators, downloads, print_pages):
+    for module in (list_pages, compare, calculators, downloads, print_cards, print_pages):
         module.add(rendered, reference, environment, root)
     for crop in reference.crops.values():
         crop_page.add(rendered, reference, environment, crop)

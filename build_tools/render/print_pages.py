@@ -10,11 +10,12 @@ from ..lots import data_of
 from ..lots.columns import HEADINGS_NEEDED
 from ..model.reference import Reference
 from .calculators import data_json
+from .print_cards import MOST_CROPS, offered
 from .sheets import fonts
 from .sheets.label_sheets import as_json as label_sheets
 from .sheets.palette import PALETTE
 from .sheets.paper import PAPER_NAMES, PAPERS, poster_sheet
-from .sheets.posters import POSTERS, code_svg, file_name, page_data, poster_pdf
+from .sheets.posters import POSTERS, Poster, code_svg, file_name, page_data, poster_pdf
 from .sheets.type_sizes import type_sizes
 
 EXAMPLE_LINES = 8  # of the demo file of lots, on the page of labels
@@ -27,9 +28,14 @@ STANDARD_UNITS = "both"  # °C and °F stand side by side in the files offered; 
 PAPER_SIZES = {paper: f"{PAPER_NAMES.get(paper, paper)}, {short:g} × {long:g} mm" for paper, (short, long) in PAPERS.items()}
 
 
-def standard_set() -> list[tuple[str, str, str]]:
+def posters_offered(reference: Reference) -> list[Poster]:
+    """The posters of the standard set; without those of crops on a site of very many, where each would be a book."""
+    return [poster for poster in POSTERS.values() if not poster.of_crops or len(reference.crops) <= MOST_CROPS]
+
+
+def standard_set(reference: Reference) -> list[tuple[str, str, str]]:
     """(poster, orientation, paper) of every poster offered for download."""
-    return [(poster.name, orientation, paper) for poster in POSTERS.values() for orientation in poster.orientations for paper in PAPERS]
+    return [(poster.name, orientation, paper) for poster in posters_offered(reference) for orientation in poster.orientations for paper in PAPERS]
 
 
 def add(rendered, reference: Reference, environment, root) -> None:
@@ -38,7 +44,7 @@ def add(rendered, reference: Reference, environment, root) -> None:
 
     data = page_data(reference)
     pool = ThreadPoolExecutor(2)  # typst works outside Python's lock: posters are set while pages are being built
-    for poster, orientation, paper in standard_set():
+    for poster, orientation, paper in standard_set(reference):
         job = pool.submit(poster_pdf, reference, poster, paper, orientation, STANDARD_UNITS, data=data)
         rendered.files[f"downloads/posters/{file_name(poster, paper, orientation, STANDARD_UNITS)}"] = job.result
     pool.shutdown(wait=False)
@@ -52,8 +58,8 @@ def add(rendered, reference: Reference, environment, root) -> None:
 
     page(
         "print/index.md", "print/index.html", "To print", "Posters of soil warmth, days and seed life, steps from packet to seedling, a towel test with a table to fill in; crop cards, packet labels.",
-        posters=[(poster, [(o, [(paper, file_name(poster.name, paper, o, STANDARD_UNITS)) for paper in PAPERS]) for o in poster.orientations]) for poster in POSTERS.values()],
-        papers=PAPER_SIZES, sizes=type_sizes(data),
+        posters=[(poster, [(o, [(paper, file_name(poster.name, paper, o, STANDARD_UNITS)) for paper in PAPERS]) for o in poster.orientations]) for poster in posters_offered(reference)],
+        papers=PAPER_SIZES, sizes=type_sizes(data) if len(reference.crops) <= MOST_CROPS else [], cards=offered(reference),
     )
     page(
         "print/poster.md", "print/poster.html", "Make your poster", "A poster of the crops you choose, in your units and on your paper, printed from the browser.",

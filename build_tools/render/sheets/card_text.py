@@ -83,7 +83,7 @@ def days(crop: Crop) -> str:
 def beforehand(crop: Crop) -> str:
     """What to do before sowing, in a few words."""
     words = plain(first(crop)).replace("; see what", "; see the page for what")
-    return words[:1].lower() + words[1:].rstrip(".") if words.count(".") == 1 else words
+    return words[:1].lower() + (words[1:].rstrip(".") if words.count(".") == 1 else words[1:])
 
 
 def towel_test(reference: Reference, crop: Crop) -> str:

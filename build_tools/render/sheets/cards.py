@@ -109,8 +109,7 @@ class CardMaker:
         return max(self.sheet.least, s.size * 0.84)
 
     def _head(self, card: dict, s: _Setting) -> tuple[list[dict], float]:
-        wanted = s.size * 2.1
-        names, size = self.type.name(card["name"], wanted, 600, self.width)
+        names, size = self.type.name(card["name"], s.size * 2.1, 600, self.width)
         y = self.sheet.margin + 0.7 * size
         marks = [heading(1, lines(self.left, y, size, size * 1.04, names, weight=600))]
         y += size * (1.04 * (len(names) - 1) + 0.1)
@@ -172,7 +171,7 @@ class CardMaker:
         return marks, y + small + s.size * 1.25 * most + s.size * 0.3
 
     def _rows(self, card: dict, s: _Setting, y: float) -> tuple[list[dict], float]:
-        rows = [(name, in_units(words, self.units)) for name, words in card["rows"] if name not in s.without]
+        rows = [(name, in_units(words, self.units).replace("°C (", "°C\u00a0(")) for name, words in card["rows"] if name not in s.without]
         column = max(self.type.width(f"{name} ", s.size, 600) for name, _ in rows) + s.size * 0.4
         marks = []
         for name, words in rows:
