@@ -10,7 +10,15 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from .lots import Catalogue, Reading, Result, catalogue_of, data_of, judge_lots, read_lots
+from .lots import (
+    Catalogue,
+    Reading,
+    Result,
+    catalogue_of,
+    data_of,
+    judge_lots,
+    read_lots,
+)
 from .lots.dates import ISO, is_day
 from .lots.judge import by_need
 from .lots.sheet import sheet_html

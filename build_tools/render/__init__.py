@@ -36,7 +36,15 @@ class Rendered:
 
 def render(reference: Reference, root: Path) -> Rendered:
     """Everything that is generated from the data. `root` is the project folder (schemas are published as they are)."""
-    from . import calculators, compare, crop_page, downloads, list_pages, print_cards, print_pages
+    from . import (
+        calculators,
+        compare,
+        crop_page,
+        downloads,
+        list_pages,
+        print_cards,
+        print_pages,
+    )
 
     environment = make_environment(reference)
     rendered = Rendered()

@@ -14,7 +14,7 @@ from .print_cards import MOST_CROPS, offered
 from .sheets import fonts
 from .sheets.label_sheets import as_json as label_sheets
 from .sheets.palette import PALETTE
-from .sheets.paper import PAPER_NAMES, PAPERS, poster_sheet
+from .sheets.paper import PAPER_NAMES, PAPERS
 from .sheets.posters import POSTERS, Poster, code_svg, file_name, page_data, poster_pdf
 from .sheets.type_sizes import type_sizes
 

@@ -6,7 +6,15 @@ import xml.etree.ElementTree as ElementTree
 
 import pytest
 
-from build_tools.render.drawings import DRAWINGS, HEIGHT, TINTS, WIDTH, drawings_of, inline, standalone
+from build_tools.render.drawings import (
+    DRAWINGS,
+    HEIGHT,
+    TINTS,
+    WIDTH,
+    drawings_of,
+    inline,
+    standalone,
+)
 
 ALLOWED = {"svg", "title", "desc", "g", "path", "ellipse", "circle", "text"}
 

@@ -17,7 +17,14 @@ from build_tools.render.sheets.marks import flat
 from build_tools.render.sheets.poster_data import UNITS
 
 from .boxes import POINTS, SLACK, missing_in_pdf, overlapping, text_boxes
-from .test_posters import check_tagged, embedded_fonts, fahrenheit, numbers_of, odd, open_pdf
+from .test_posters import (
+    check_tagged,
+    embedded_fonts,
+    fahrenheit,
+    numbers_of,
+    odd,
+    open_pdf,
+)
 
 UNKNOWN = "no published value found"
 # mm. ISO 216 (A4, A6), ANSI/ASME Y14.1 size A (Letter), 4 × 6 inches of 25.4 mm; the last two: cards to a page.

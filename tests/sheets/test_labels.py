@@ -12,7 +12,11 @@ from scipy.stats import norm
 from build_tools.commands import main
 from build_tools.lots import catalogue_of, data_of, judge_lots, read_lots
 from build_tools.render.sheets.fonts import widths
-from build_tools.render.sheets.label_sheets import LABEL_SHEETS, LabelSheet, does_not_fit
+from build_tools.render.sheets.label_sheets import (
+    LABEL_SHEETS,
+    LabelSheet,
+    does_not_fit,
+)
 from build_tools.render.sheets.labels import label_pages, label_words, warmth_words
 from build_tools.render.sheets.marks import flat
 from build_tools.render.sheets.paper import PAPERS
@@ -20,6 +24,7 @@ from build_tools.render.sheets.poster_data import UNITS, poster_data
 from build_tools.render.sheets.type import Type
 from tests.site.browser import serve, watched_context
 
+from .apart import APART
 from .boxes import POINTS, overlapping, text_boxes
 
 ROW = {"lot": "A1", "crop": "Tomato", "variety": "", "harvested": "2024", "tested": "2026-03-12", "seeds": "50", "normal": "36", "percent": "72", "low": "58", "high": "83", "verdict": "lend marked", "next_test": "2026-09-12"}
@@ -145,15 +150,7 @@ def test_bad_rows_are_told_and_the_others_get_labels(tmp_path, capsys):
 RUN = """
 async ({base, widths, cases, expected}) => {
   const [{ labelPages, labelWords, warmthWords }, { Type }] = await Promise.all([import(`${base}sheets/labels.js`), import(`${base}sheets/type.js`)]);
-  const apart = (a, b) => {
-    if (typeof a === "number" && typeof b === "number") return Number.isNaN(a - b) ? Infinity : Math.abs(a - b);
-    if (a !== null && b !== null && typeof a === "object" && typeof b === "object") {
-      const keys = Object.keys(a);
-      if (keys.length !== Object.keys(b).length) return Infinity;
-      return Math.max(0, ...keys.map((key) => (key in b ? apart(a[key], b[key]) : Infinity)));
-    }
-    return a === b ? 0 : Infinity;
-  };
+""" + APART + """
   return cases.map(([sheet, rows, units, library, options], i) => {
     const worst = apart(labelPages(new Type(widths), sheet, rows.map(([row, band]) => labelWords(row, warmthWords(band, units), library)), options), expected[i]);
     return Number.isFinite(worst) ? worst : "differs in kind";

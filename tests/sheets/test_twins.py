@@ -9,6 +9,7 @@ from build_tools.render.sheets.poster_data import UNITS
 from build_tools.render.sheets.posters import ORDERS, POSTERS, page_data, poster_pages
 from tests.site.browser import serve, watched_context
 
+from .apart import APART
 from .test_posters import odd
 
 AGREEMENT = 1e-6
@@ -16,15 +17,7 @@ pytestmark = pytest.mark.browser
 RUN = """
 async ({base, data, cases, expected}) => {
   const { posterPages } = await import(`${base}sheets/posters.js`);
-  const apart = (a, b) => {
-    if (typeof a === "number" && typeof b === "number") return Number.isNaN(a - b) ? Infinity : Math.abs(a - b);
-    if (a !== null && b !== null && typeof a === "object" && typeof b === "object") {
-      const keys = Object.keys(a);
-      if (keys.length !== Object.keys(b).length) return Infinity;
-      return Math.max(0, ...keys.map((key) => (key in b ? apart(a[key], b[key]) : Infinity)));
-    }
-    return a === b ? 0 : Infinity;
-  };
+""" + APART + """
   return cases.map(([poster, sides, orientation, units, crops, order], i) => {
     const worst = apart(posterPages(data, poster, sides, orientation, units, crops, order), expected[i]);
     return Number.isFinite(worst) ? worst : "differs in kind";

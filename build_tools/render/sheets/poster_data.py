@@ -8,7 +8,16 @@ from ...model.reference import Cell, Reference
 from ...units import celsius, fahrenheit, round_half_up, span
 from ..charts.bands import HIGH, LOW, PART_WORDS
 from ..charts.emergence import MARKS
-from ..rows import BandRow, DaysRow, LifeRow, band_row, by_name, days_row, life_row, tested_temperatures
+from ..rows import (
+    BandRow,
+    DaysRow,
+    LifeRow,
+    band_row,
+    by_name,
+    days_row,
+    life_row,
+    tested_temperatures,
+)
 from ..wording import source_label, years
 
 UNITS = ("C", "F", "both")
