@@ -8,7 +8,7 @@ from pathlib import Path
 
 from . import model
 from .problem import as_text
-from .render.choose import choose_crops
+from .render.choose import crops_asked_for
 from .render.rows import by_name
 from .render.sheets.card_text import card_data
 from .render.sheets.cards import CardMaker, cards_file_name, cards_pdf
@@ -24,9 +24,7 @@ def run(root: Path, options) -> int:
         return 1
     try:
         sheets = _sheets(options.size)
-        chosen = choose_crops(reference, options.crops.split(",")) if options.crops is not None else None
-        if chosen == []:
-            raise ValueError("--crops names no crop. Leave it out for all crops, or write for example --crops tomato,lettuce")
+        chosen = crops_asked_for(reference, options.crops)
     except ValueError as error:
         print(f"{error}\nNo card was written.", file=sys.stderr)
         return 2

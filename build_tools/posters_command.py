@@ -8,7 +8,7 @@ from pathlib import Path
 
 from . import model
 from .problem import as_text
-from .render.choose import choose_crops
+from .render.choose import crops_asked_for
 from .render.sheets.paper import PAPERS
 from .render.sheets.posters import POSTERS, file_name, page_data, poster_pdf
 from .write_file import write_whole
@@ -22,9 +22,7 @@ def run(root: Path, options) -> int:
         return 1
     try:
         papers, posters = _papers(options.size), _posters(options.poster, options.orientation)
-        crops = choose_crops(reference, options.crops.split(",")) if options.crops is not None else None
-        if crops == []:
-            raise ValueError("--crops names no crop. Leave it out for all crops, or write for example --crops tomato,lettuce")
+        crops = crops_asked_for(reference, options.crops)
     except ValueError as error:
         print(f"{error}\nNo poster was written.", file=sys.stderr)
         return 2

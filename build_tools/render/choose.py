@@ -29,3 +29,13 @@ def choose_crops(reference: Reference, words: Iterable[str]) -> list[str]:
             raise ValueError(f'No crop is called "{word}". {did_you_mean(word, known)}'.strip())
         found.update(dict.fromkeys(fitting))
     return list(found)
+
+
+def crops_asked_for(reference: Reference, option: str | None) -> list[str] | None:
+    """The crops of a command's --crops, names with commas; None for all. ValueError when it names none or an unknown one."""
+    if option is None:
+        return None
+    chosen = choose_crops(reference, option.split(","))
+    if not chosen:
+        raise ValueError("--crops names no crop. Leave it out for all crops, or write for example --crops tomato,lettuce")
+    return chosen

@@ -14,7 +14,6 @@ from .sheets.record_sheet import RECORD_PAPERS, record_file_name, record_pdf
 FOLDER = "downloads/cards/"
 UNITS = "both"
 MOST_CROPS = 300  # a site with more crops offers no cards of all: they would take longer than its pages; the command makes those wanted
-ONE_A_PAGE = "A6"  # the file in which crop pages point to their card
 
 
 def add(rendered, reference: Reference, environment, root) -> None:
