@@ -26,6 +26,20 @@ class BandRow:
     def known(self) -> bool:
         return any(v is not None for v in (self.minimum, self.best_low, self.optimum, self.maximum))
 
+    @property
+    def drawn(self) -> list[dict]:
+        """The parts to draw beside other crops: {part, low, high}, °C, cold to hot.
+
+        Where no best range is published, none is drawn around the optimum: what lies between minimum and maximum is then
+        one plain part, "between".
+        """
+        if self.best_low is not None:
+            return list(self.parts)
+        parts = [part for part in self.parts if part["part"] == "cold"]
+        if self.minimum is not None and self.maximum is not None:
+            parts.append({"part": "between", "low": self.minimum, "high": self.maximum})
+        return parts + [part for part in self.parts if part["part"] == "hot"]
+
 
 @dataclass(frozen=True)
 class DaysRow:

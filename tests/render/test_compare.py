@@ -11,7 +11,7 @@ import pytest
 
 from build_tools.render import Rendered, compare
 from build_tools.render.charts.bands import HIGH, LOW
-from build_tools.render.compare import days, explore, seed_life, warmth
+from build_tools.render.compare import days, explore, seed_life
 from build_tools.render.environment import make_environment
 from build_tools.render import rows as crop_rows
 from build_tools.render.rows import band_row, by_name, days_row, life_row
@@ -82,7 +82,7 @@ def test_warmth_chart_table_and_figure_hold_the_rows_numbers(pages, figures, ref
         if not row.known:
             continue
         within = pages["warmth"].rows[crop.id]["within"]
-        parts = warmth.drawn_parts(row)
+        parts = row.drawn
         rects = [(float(a["x"].rstrip("%")), float(a["width"].rstrip("%"))) for tag, a, _ in within if tag == "rect"]
         scale = 100 / (HIGH - LOW)
         assert rects == [pytest.approx(((p["low"] - LOW) * scale, (p["high"] - p["low"]) * scale), abs=0.002) for p in parts]

@@ -20,20 +20,6 @@ HATCHES = {"cold": "/", "hot": "\\"}
 QUANTITIES = ("minimum", "best range", "optimum", "maximum")
 
 
-def drawn_parts(row: BandRow) -> list[dict]:
-    """The parts as drawn here: {part, low, high}, °C, cold to hot.
-
-    Those of the row; but where no best range is published, none is drawn around the optimum: what lies between
-    minimum and maximum is then one plain part, "between".
-    """
-    if row.best_low is not None:
-        return list(row.parts)
-    parts = [part for part in row.parts if part["part"] == "cold"]
-    if row.minimum is not None and row.maximum is not None:
-        parts.append({"part": "between", "low": row.minimum, "high": row.maximum})
-    return parts + [part for part in row.parts if part["part"] == "hot"]
-
-
 def open_ends(row: BandRow) -> list[tuple[float, float]]:
     """(low, high) in °C where nothing is published: below the lowest known value without a minimum, above the highest without a maximum."""
     known = [v for v in (row.minimum, row.best_low, row.optimum, row.best_high, row.maximum) if v is not None]
@@ -76,7 +62,7 @@ def drawn(row: BandRow) -> dict:
     """One row of the list: places in percent of the chart's width beside the words."""
     return {
         **about(row.crop), "row": row, "said": said(row), "description": description(row),
-        "parts": [{"part": p["part"], "x": X(p["low"]), "width": round(X(p["high"]) - X(p["low"]), 3)} for p in drawn_parts(row)],
+        "parts": [{"part": p["part"], "x": X(p["low"]), "width": round(X(p["high"]) - X(p["low"]), 3)} for p in row.drawn],
         "open": [(X(low), X(high)) for low, high in open_ends(row)],
         "at": None if row.optimum is None else X(row.optimum),
     }
@@ -102,7 +88,7 @@ def figure(reference: Reference, crops: list[Crop]):
     rows = [row for row in map(band_row, crops) if row.known]
     traces = []
     for part, word in {**PART_WORDS, "between": "no best range"}.items():
-        found = [(row, p) for row in rows for p in drawn_parts(row) if p["part"] == part]
+        found = [(row, p) for row in rows for p in row.drawn if p["part"] == part]
         if found:
             hatch = {"pattern": {"shape": HATCHES[part], "size": 6, "solidity": 0.25}} if part in HATCHES else {}
             traces.append(go.Bar(

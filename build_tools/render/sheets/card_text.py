@@ -43,7 +43,7 @@ def card(reference: Reference, crop: Crop) -> dict:
     band = band_row(crop)
     return {
         "id": crop.id, "name": crop.name, "other": f"also {', '.join(crop.other_names)}" if crop.other_names else "", "botanical": crop.botanical,
-        "parts": [[p["part"], p["low"], p["high"]] for p in band.parts], "optimum": band.optimum, "known": band.known,
+        "parts": [[p["part"], p["low"], p["high"]] for p in band.drawn], "optimum": band.optimum, "known": band.known,
         "numbers": [
             ["minimum", _degrees(band.minimum)], ["best", _degrees(band.best_low, band.best_high)],
             ["optimum", _degrees(band.optimum)], ["maximum", _degrees(band.maximum)],

@@ -14,7 +14,7 @@ from .card_text import SEE_PAGE, card_data, page_address, short_cautions
 from .cut_sheets import CUT_SHEETS, CutSheet, pages_of
 from .marks import group, heading, line, lines, picture, polygon, rect, text
 from .poster_data import TICKS_C, TICKS_F
-from .rows_poster import HATCHES
+from .rows_poster import part_rect
 from .steps_poster import in_units
 from .type import Type
 from .typeset import pdf
@@ -134,9 +134,9 @@ class CardMaker:
         figure, top, tall = [], y + small * 1.1, s.size * 1.7
         figure.append(rect(self.left, top, self.width, tall, None, edge="rule", edge_width=0.2))
         for part, low, high in card["parts"]:
-            left, right, word = self._x(low), self._x(high), PART_WORDS[part]
-            figure.append(rect(left, top, right - left, tall, part, hatch=HATCHES.get(part, "")))
-            if self.type.width(word, small) <= right - left - 0.6:
+            left, right, word = self._x(low), self._x(high), PART_WORDS.get(part, "")
+            figure.append(part_rect(part, left, top, right - left, tall))
+            if word and self.type.width(word, small) <= right - left - 0.6:
                 figure.append(text((left + right) / 2, top - small * 0.28, small, word, anchor="middle", ink="soft"))
         if card["optimum"] is not None:
             for size, fill in ((tall * 0.36, "paper"), (tall * 0.26, "ink")):

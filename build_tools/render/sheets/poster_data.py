@@ -79,7 +79,7 @@ def _band(reference: Reference, row: BandRow) -> dict | None:
         best = {unit: f"near {text}" for unit, text in _both(row.optimum).items()}
     said = [none if row.minimum is None else _both(row.minimum), best, none if row.maximum is None else _both(row.maximum)]
     return {
-        "parts": [[part["part"], part["low"], part["high"]] for part in row.parts], "optimum": row.optimum, "said": said,
+        "parts": [[part["part"], part["low"], part["high"]] for part in row.drawn], "optimum": row.optimum, "said": said,
         "order": {"minimum": row.minimum, "optimum": row.optimum}, "sources": _labels(reference, (s for q in BAND_QUANTITIES for s in crop[q].sources)),
     }
 

@@ -22,6 +22,13 @@ def name_marks(type_: Type, words: str, x: float, y: float, row: float, most: fl
     return lines(x, first, size, leading, parts, weight=600)
 
 
+def part_rect(part: str, x: float, y: float, width: float, height: float) -> dict:
+    """A part of a band; what lies between minimum and maximum without a best range is an empty frame."""
+    if part == "between":
+        return rect(x, y, width, height, "paper", edge="line", edge_width=0.4)
+    return rect(x, y, width, height, part, hatch=HATCHES.get(part, ""))
+
+
 def numbers(type_: Type, said: dict, units: str, x: float, y: float, row: float, width: float) -> list[dict]:
     """A number in the middle of its column, in both units one above the other."""
     if units != "both":
@@ -87,7 +94,7 @@ class Bands:
         marks = [name_marks(type_, crop["name"], x0, y, row, places[0][1])]
         for part, low, high in band["parts"]:
             left, right = self.x(low, start, across), self.x(high, start, across)
-            marks.append(rect(left, y + row * 0.17, right - left, row * 0.66, part, hatch=HATCHES.get(part, "")))
+            marks.append(part_rect(part, left, y + row * 0.17, right - left, row * 0.66))
         if band["optimum"] is not None:
             at, size = self.x(band["optimum"], start, across), row * 0.2
             marks.append(polygon([(at, y + row / 2 - size * 1.5), (at + size, y + row / 2), (at, y + row / 2 + size * 1.5), (at - size, y + row / 2)], "paper"))

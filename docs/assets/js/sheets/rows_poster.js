@@ -20,6 +20,12 @@ export function nameMarks(type, words, x, y, row, most) {
   return lines(x, first, size, leading, parts, { weight: 600 });
 }
 
+// What lies between minimum and maximum without a best range is an empty frame.
+function partRect(part, x, y, width, height) {
+  if (part === "between") return rect(x, y, width, height, "paper", { edge: "line", edge_width: 0.4 });
+  return rect(x, y, width, height, part, { hatch: HATCHES[part] ?? "" });
+}
+
 function numbers(type, said, units, x, y, row, width) {
   const at = (size, share, words, ink = "ink") => text(x + width / 2, y + row / 2 + share * size, size, words, { anchor: "middle", ink });
   if (units !== "both") {
@@ -91,7 +97,7 @@ export class Bands {
     const marks = [nameMarks(type, crop.name, x0, y, row, places[0][1])];
     for (const [part, low, high] of band.parts) {
       const [left, right] = [this.x(low, start, across), this.x(high, start, across)];
-      marks.push(rect(left, y + row * 0.17, right - left, row * 0.66, part, { hatch: HATCHES[part] ?? "" }));
+      marks.push(partRect(part, left, y + row * 0.17, right - left, row * 0.66));
     }
     if (band.optimum !== null) {
       const at = this.x(band.optimum, start, across);
