@@ -48,7 +48,7 @@ def add(rendered, reference: Reference, environment, root) -> None:
         job = pool.submit(poster_pdf, reference, poster, paper, orientation, STANDARD_UNITS, data=data)
         rendered.files[f"downloads/posters/{file_name(poster, paper, orientation, STANDARD_UNITS)}"] = job.result
     pool.shutdown(wait=False)
-    for name in fonts.FILES.values():
+    for name in (*fonts.FILES.values(), fonts.LICENCE):
         rendered.files[f"assets/fonts/{name}"] = (fonts.folder() / name).read_bytes
 
     def page(path, template, title, description, **context):

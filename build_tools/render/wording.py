@@ -34,6 +34,7 @@ LIGHT_WORDS = {
 }
 FROST_WORDS = {"hardy": "hardy", "semi-hardy": "semi-hardy", "tender": "tender", "very-tender": "very tender"}
 NOT_FOUND = "no published value found"
+MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December")
 
 
 def both(celsius: str, fahr: str) -> Markup:

@@ -3,6 +3,7 @@
 import io
 import re
 from dataclasses import replace
+from datetime import datetime
 
 import pdfplumber
 import pytest
@@ -218,7 +219,7 @@ def test_foot_names_library_site_version_and_sources(reference, data, poster, or
     marks = list(flat(pages_of(reference, data, poster, "A3", orientation, "both")[0]))
     words = " ".join(m["text"] if m["mark"] == "text" else " ".join(m["lines"]) for m in marks if m["mark"] in ("text", "lines"))
     library = reference.library
-    for part in (library["name"], library["address_line"], library["site_url"], f"Data version {library['data_version']}", "Sources: "):
+    for part in (library["name"], library["address_line"], library["site_url"], f"Data version {library['data_version']}, {datetime.strptime(library['data_version'], '%Y.%m'):%B %Y}.", "Sources: "):
         assert part in words
     assert any(m["mark"] == "picture" and m["name"] == "code" for m in marks)
 

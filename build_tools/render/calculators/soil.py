@@ -13,7 +13,7 @@ from ...science.soil_temperature import (
     scaled_errors,
 )
 from ...science.soil_windows import windows
-from ..wording import source_label
+from ..wording import MONTHS, source_label
 from . import Calculator, frame_context
 
 TABLE_KIND = "daily-temperatures"
@@ -27,7 +27,6 @@ WAY_NAMES = {
     "same day": "the air’s mean of the same day", "mean of 5 days": "mean of the last 5 days", "mean of 7 days": "mean of the last 7 days",
     "exponential, 3 days": "exponential mean, 3 days (used for daily air)", "exponential, 5 days": "exponential mean, 5 days", "monthly normals": "yearly wave through monthly averages (used for those)",
 }
-MONTHS = ("January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December")
 
 
 def station_of(reference: Reference) -> soil_errors.Station | None:

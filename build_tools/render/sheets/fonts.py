@@ -7,6 +7,7 @@ from pathlib import Path
 
 FAMILY = "Source Sans Pro"
 FILES = {400: "SourceSansPro-Regular.ttf", 600: "SourceSansPro-Semibold.ttf"}
+LICENCE = "LICENSE.txt"  # goes with the files wherever they are given away
 MEASURED = [*range(0x20, 0x7F), *range(0xA0, 0x180), *(ord(c) for c in "⅛⅜⅝⅞–—‘’“”…−≤≥≠×≈°")]
 
 

@@ -62,4 +62,5 @@ def small_print(library: dict, kind: str, sources: list[str], none_found: str, m
     """What the numbers are, for which crops there are none, and the sources."""
     without = f" {none_found}: {', '.join(missing)}." if missing else ""
     named = f" Sources: {'; '.join(sources)}." if sources else ""
-    return f"Data version {library['version']}. {kind}{without}{named}"
+    version = ", ".join(filter(None, [library["version"], library["date"]]))
+    return f"Data version {version}. {kind}{without}{named}"

@@ -18,7 +18,7 @@ from ..rows import (
     life_row,
     tested_temperatures,
 )
-from ..wording import source_label, years
+from ..wording import MONTHS, source_label, years
 
 UNITS = ("C", "F", "both")
 TICKS_C, TICKS_F = (0, 10, 20, 30, 40), (40, 60, 80, 100)
@@ -51,7 +51,14 @@ def poster_data(reference: Reference) -> dict:
 def library(reference: Reference) -> dict:
     """Whose sheet it is, and from which data."""
     own = reference.library
-    return {"name": own["name"], "address": own["address_line"], "site": own["site_url"], "version": own["data_version"], "invented": bool(own["invented"])}
+    return {"name": own["name"], "address": own["address_line"], "site": own["site_url"], "version": own["data_version"], "date": data_month(str(own["data_version"])), "invented": bool(own["invented"])}
+
+
+def data_month(version: str) -> str:
+    """The month of a data version: "2026.11" → "November 2026"; empty when it names none."""
+    year, _, month = version.partition(".")
+    month = month.split(".")[0]
+    return f"{MONTHS[int(month) - 1]} {year}" if month.isdigit() and 1 <= int(month) <= 12 else ""
 
 
 def _both(value: float, high: float | None = None) -> dict:

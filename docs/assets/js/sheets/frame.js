@@ -58,7 +58,8 @@ export function foot(type, sheet, library, smallPrint) {
 export function smallPrint(library, kind, sources, noneFound, missing) {
   const without = missing.length > 0 ? ` ${noneFound}: ${missing.join(", ")}.` : "";
   const named = sources.length > 0 ? ` Sources: ${sources.join("; ")}.` : "";
-  return `Data version ${library.version}. ${kind}${without}${named}`;
+  const version = [library.version, library.date].filter((words) => words !== "").join(", ");
+  return `Data version ${version}. ${kind}${without}${named}`;
 }
 
 /** The sources of some entries, each once, in order. */
