@@ -16,6 +16,7 @@ from build_tools.render.sheets.record_sheet import (
     record_pdf,
 )
 from build_tools.render.sheets.type import Type
+from build_tools.render.sheets.typeset import forget
 
 from .boxes import POINTS, missing_in_pdf, outside, overlapping
 from .test_posters import PUBLISHED_SIZES, check_tagged, embedded_fonts, open_pdf
@@ -83,4 +84,5 @@ def test_pdf_is_one_tagged_page_with_every_text_in_place(reference, paper):
         check_tagged(pdf, content)
         assert embedded_fonts(pdf) == {"SourceSansPro-Regular", "SourceSansPro-Semibold"}
         assert missing_in_pdf(pdf.pages[0], record_pages(Type(widths()), sheet, reference, library(reference))[0], sheet.scale) == []
+    forget()
     assert content == record_pdf(reference, paper)

@@ -8,12 +8,15 @@ import shutil
 import tempfile
 from collections.abc import Mapping
 from functools import lru_cache
+from hashlib import sha256
 from pathlib import Path
 
 from . import fonts
 from .palette import PALETTE
 from .paper import Sheet
 
+MOST_KEPT = 200  # results kept while one process runs: a server that rebuilds sets only what has changed
+_made: dict[str, bytes | list[bytes]] = {}
 TEMPLATE = Path(__file__).with_name("sheet.typ")
 
 
@@ -27,6 +30,11 @@ def _fonts():
     for name in fonts.FILES.values():
         shutil.copy(fonts.folder() / name, chosen)
     return typst.Fonts(include_system_fonts=False, include_embedded_fonts=False, font_paths=[chosen])
+
+
+def forget() -> None:
+    """Drop every result kept, so that the next ones are set anew."""
+    _made.clear()
 
 
 def pdf(pages: list[list[dict]], sheet: Sheet, *, title: str, author: str, description: str, pictures: Mapping[str, str] | None = None) -> bytes:
@@ -49,4 +57,10 @@ def _typeset(pages, sheet, title, author, description, pictures, **options):
         "pages": pages, "width": sheet.width, "height": sheet.height, "scale": sheet.scale, "room": 2 * max(sheet.width, sheet.height),
         "palette": PALETTE, "family": fonts.FAMILY, "title": title, "author": author, "description": description, "pictures": dict(pictures or {}),
     }
-    return typst.compile(TEMPLATE.read_bytes(), font_paths=_fonts(), sys_inputs={"data": json.dumps(data, ensure_ascii=False)}, **options)
+    text, template = json.dumps(data, ensure_ascii=False), TEMPLATE.read_bytes()
+    key = sha256(b"\0".join([template, text.encode(), repr(sorted(options.items())).encode()])).hexdigest()
+    if key not in _made:
+        while len(_made) >= MOST_KEPT:
+            _made.pop(next(iter(_made)), None)
+        _made[key] = typst.compile(template, font_paths=_fonts(), sys_inputs={"data": text}, **options)
+    return _made[key]
