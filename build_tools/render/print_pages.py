@@ -77,7 +77,7 @@ def labels_data(reference: Reference, data: dict) -> dict:
     example = reference.demo.get("lots.csv", b"").decode("utf-8-sig").splitlines()[:EXAMPLE_LINES]
     return {
         "lots": data_of(reference), "widths": data["widths"], "palette": PALETTE, "pictures": {}, "library": data["library"], "sheets": label_sheets(),
-        "papers": {paper: list(PAPERS[paper]) for paper in ("A4", "Letter")}, "crops": [{"name": crop["name"], "band": crop["band"] and {"said": crop["band"]["said"]}} for crop in data["crops"]],
+        "papers": {paper: list(PAPERS[paper]) for paper in ("A4", "Letter")}, "crops": [{"name": crop["name"], "band": crop["band"] and {"said": crop["band"]["said"], "sow": crop["band"]["sow"]}} for crop in data["crops"]],
         "example": "\n".join([*example, ""]) if example else ",".join(HEADINGS_NEEDED) + "\n",
     }
 

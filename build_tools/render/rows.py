@@ -81,6 +81,13 @@ def band_row(crop: Crop) -> BandRow:
     return BandRow(crop, *(crop[q].low for q in ("minimum_c", "optimum_low_c", "optimum_high_c", "optimum_c", "maximum_c")), tuple(reference_parts(crop)))
 
 
+def sow_from(reference: Reference, crop: Crop) -> tuple[float | None, bool]:
+    """(°C of soil from which to sow, whether that is the trade's rule for warm-season crops and not the published minimum)."""
+    least, warm = crop["minimum_c"].low, float(reference.practice["warm_season_soil_c"]["value"])
+    by_rule = least is not None and crop["season"].choice == "warm" and least < warm
+    return (warm if by_rule else least), by_rule
+
+
 def days_row(reference: Reference, crop: Crop) -> DaysRow:
     """Measured and usual days of a crop."""
     measured = crop.days[0] if crop.days else None

@@ -104,6 +104,14 @@ def test_everything_stays_inside_its_label(reference, name, units):
                 assert x + 1 < left and right < x + sheet.width - 1 and y + 1 < top and bottom < y + sheet.height - 0.5, words
 
 
+def test_soil_to_sow_in_is_that_of_the_crop_page(reference):
+    """A warm-season crop is sown from 60 °F (common practice), though tomato can come up from 50 °F; lettuce from its published minimum."""
+    bands = {crop["name"]: crop["band"] for crop in poster_data(reference)["crops"]}
+    assert warmth_words(bands["Tomato"], "F").replace("\u00a0", " ") == "sow in soil above 60 °F, best at 60–85 °F"
+    assert warmth_words(bands["Lettuce"], "C").replace("\u00a0", " ") == "sow in soil above 1.5 °C, best at 4.5–24 °C"
+    assert warmth_words(None, "C") == ""
+
+
 def test_a_partly_used_sheet_and_copies(reference):
     sheet = LABEL_SHEETS["A4-3x8"]
     words = label_words(ROW, "", "L")

@@ -6,7 +6,7 @@ import re
 
 from ...model.reference import Crop, Reference
 from ...units import number
-from ..rows import band_row
+from ..rows import band_row, sow_from
 from ..short_answer import days_at_two, days_short, first
 from ..wording import NOT_FOUND, temperature_plain, value_text
 from .fonts import widths
@@ -62,11 +62,9 @@ def _degrees(low: float | None, high: float | None = None) -> str:
 
 def sow_above(reference: Reference, crop: Crop) -> str | None:
     """How warm the soil should be before sowing: the minimum, the trade's for warm-season crops, or what advisers say; None when nobody does."""
-    least, warm = crop["minimum_c"].low, float(reference.practice["warm_season_soil_c"]["value"])
-    if least is not None and crop["season"].choice == "warm" and least < warm:
-        return f"{temperature_plain(warm)}, common practice"
+    least, by_rule = sow_from(reference, crop)
     if least is not None:
-        return temperature_plain(least)
+        return temperature_plain(least) + (", common practice" if by_rule else "")
     advised = [celsius for celsius, _ in crop.sowing_thresholds]
     return f"{temperature_plain(min(advised), max(advised))}, as advised" if advised else None
 

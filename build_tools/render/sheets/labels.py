@@ -19,10 +19,13 @@ LARGER = (1.6, 1.45, 1.3, 1.15)  # times that, where everything still fits
 
 
 def warmth_words(band: Mapping | None, units: str) -> str:
-    """ "sow above 10 °C, best at 15.5–29.5 °C"; empty when neither is known. `band` as in poster_data."""
+    """ "sow above 10 °C, best at 15.5–29.5 °C"; empty when neither is known. `band` as in poster_data.
+
+    Soil to sow in, not the least that seed bears: warm-season crops follow the trade's rule, as on their pages.
+    """
     if band is None:
         return ""
-    parts = [f"{words} {_in_units(said, units)}" for words, said in (("sow in soil above", band["said"][0]), ("best at" if "near" not in band["said"][1]["c"] else "best", band["said"][1])) if said["c"] != "–"]
+    parts = [f"{words} {_in_units(said, units)}" for words, said in (("sow in soil above", band["sow"]), ("best at" if "near" not in band["said"][1]["c"] else "best", band["said"][1])) if said["c"] != "–"]
     return ", ".join(parts).replace(" °", "\u00a0°")  # a number and its unit stay on one line
 
 

@@ -16,6 +16,7 @@ from ..rows import (
     by_name,
     days_row,
     life_row,
+    sow_from,
     tested_temperatures,
 )
 from ..wording import MONTHS, source_label, years
@@ -79,6 +80,7 @@ def _band(reference: Reference, row: BandRow) -> dict | None:
     if not row.known:
         return None
     crop, none = row.crop, {"c": "–", "f": "–"}
+    sow, _ = sow_from(reference, crop)
     best = none
     if row.best_low is not None:
         best = _both(row.best_low, row.best_high)
@@ -86,7 +88,7 @@ def _band(reference: Reference, row: BandRow) -> dict | None:
         best = {unit: f"near {text}" for unit, text in _both(row.optimum).items()}
     said = [none if row.minimum is None else _both(row.minimum), best, none if row.maximum is None else _both(row.maximum)]
     return {
-        "parts": [[part["part"], part["low"], part["high"]] for part in row.drawn], "optimum": row.optimum, "said": said,
+        "parts": [[part["part"], part["low"], part["high"]] for part in row.drawn], "optimum": row.optimum, "said": said, "sow": none if sow is None else _both(sow),
         "order": {"minimum": row.minimum, "optimum": row.optimum}, "sources": _labels(reference, (s for q in BAND_QUANTITIES for s in crop[q].sources)),
     }
 

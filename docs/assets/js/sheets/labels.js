@@ -13,8 +13,8 @@ const inUnits = (said, units) => (units === "both" ? `${said.c} °C (${said.f.re
 /** "sow in soil above 10 °C, best at 15.5–29.5 °C"; "" when neither is known. */
 export function warmthWords(band, units) {
   if (band === null) return "";
-  const [least, best] = band.said;
-  return [["sow in soil above", least], [best.c.includes("near") ? "best" : "best at", best]].filter(([, said]) => said.c !== "–")
+  const best = band.said[1];
+  return [["sow in soil above", band.sow], [best.c.includes("near") ? "best" : "best at", best]].filter(([, said]) => said.c !== "–")
     .map(([words, said]) => `${words} ${inUnits(said, units)}`).join(", ").replaceAll(" °", "\u00a0°"); // a number and its unit stay on one line
 }
 
