@@ -8,7 +8,7 @@ from pathlib import Path
 
 from . import model
 from .problem import as_text
-from .render.choose import crops_asked_for
+from .render.choose import crops_asked_for, sizes_asked_for
 from .render.rows import by_name
 from .render.sheets.card_text import card_data
 from .render.sheets.cards import CardMaker, cards_file_name, cards_pdf
@@ -23,7 +23,7 @@ def run(root: Path, options) -> int:
         print(f"{as_text(problems)}\nNo card was written.", file=sys.stderr)
         return 1
     try:
-        sheets = _sheets(options.size)
+        sheets = sizes_asked_for(options.size, CUT_SHEETS, "size of card")
         chosen = crops_asked_for(reference, options.crops)
     except ValueError as error:
         print(f"{error}\nNo card was written.", file=sys.stderr)
@@ -51,14 +51,3 @@ def _write(reference, options, sheets: list[str], crops: list[str], all_crops: b
     which = "all crops" if all_crops else ", ".join(reference.crops[crop].name for crop in crops)
     print(f"Cards of {which} in {time.monotonic() - start:.1f} s. Print them at actual size.")
     return 0
-
-
-def _sheets(words: str) -> list[str]:
-    plain = {sheet.casefold(): sheet for sheet in CUT_SHEETS}
-    found = []
-    for word in words.replace("×", "x").split(","):
-        key = word.strip().casefold().removesuffix("in").replace(" ", "")
-        if key not in plain:
-            raise ValueError(f"--size {word.strip()}: there is no such size of card. Known: {', '.join(CUT_SHEETS)}.")
-        found.append(plain[key])
-    return found

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from . import model
 from .problem import as_text
-from .render.choose import crops_asked_for
+from .render.choose import crops_asked_for, sizes_asked_for
 from .render.sheets.paper import PAPERS
 from .render.sheets.posters import POSTERS, file_name, page_data, poster_pdf
 from .write_file import write_whole
@@ -21,7 +21,7 @@ def run(root: Path, options) -> int:
         print(f"{as_text(problems)}\nNo poster was written.", file=sys.stderr)
         return 1
     try:
-        papers, posters = _papers(options.size), _posters(options.poster, options.orientation)
+        papers, posters = sizes_asked_for(options.size, PAPERS, "paper"), _posters(options.poster, options.orientation)
         crops = crops_asked_for(reference, options.crops)
     except ValueError as error:
         print(f"{error}\nNo poster was written.", file=sys.stderr)
@@ -46,17 +46,6 @@ def _write(reference, options, papers, posters, crops) -> int:
     if crops is not None and any(not POSTERS[p].of_crops for p in posters):
         print("“From packet to seedling” and “Towel test” are the same for every crop.")
     return 0
-
-
-def _papers(words: str) -> list[str]:
-    plain = {paper.casefold(): paper for paper in PAPERS}
-    found = []
-    for word in words.replace("×", "x").split(","):
-        key = word.strip().casefold().removesuffix("in").strip()
-        if key not in plain:
-            raise ValueError(f'--size {word.strip()}: there is no such paper. Known: {", ".join(PAPERS)}.')
-        found.append(plain[key])
-    return found
 
 
 def _posters(words: str | None, orientation: str) -> list[str]:

@@ -24,9 +24,14 @@ def celsius(fahrenheit_value: float) -> float:
     return (fahrenheit_value - 32) / 1.8
 
 
+def half_degree(celsius_value: float) -> float:
+    """°C to the nearest half degree, the form the data holds and pages show."""
+    return round_half_up(celsius_value * 2) / 2
+
+
 def celsius_from_fahrenheit(fahrenheit_value: float) -> float:
     """°F → °C to the nearest half degree, the form the data holds."""
-    return round_half_up(celsius(fahrenheit_value) * 2) / 2
+    return half_degree(celsius(fahrenheit_value))
 
 
 def inches(mm: float) -> str:

@@ -1,4 +1,4 @@
-"""Finding crops by the words people use: id, any name, or the word that several share (“pepper”)."""
+"""Finding crops and sizes by the words people use: of a crop its id, any name, or the word that several share (“pepper”)."""
 
 from __future__ import annotations
 
@@ -39,3 +39,14 @@ def crops_asked_for(reference: Reference, option: str | None) -> list[str] | Non
     if not chosen:
         raise ValueError("--crops names no crop. Leave it out for all crops, or write for example --crops tomato,lettuce")
     return chosen
+
+
+def sizes_asked_for(option: str, known: Iterable[str], what: str) -> list[str]:
+    """The sizes of a command's --size, with commas; ValueError naming the one that is not known."""
+    plain, found = {size.casefold(): size for size in known}, []
+    for word in option.replace("×", "x").split(","):
+        key = word.strip().casefold().removesuffix("in").replace(" ", "")
+        if key not in plain:
+            raise ValueError(f"--size {word.strip()}: there is no such {what}. Known: {', '.join(plain.values())}.")
+        found.append(plain[key])
+    return found

@@ -12,7 +12,7 @@ from .sheets.cut_sheets import CUT_SHEETS
 from .sheets.record_sheet import RECORD_PAPERS, record_file_name, record_pdf
 
 FOLDER = "downloads/cards/"
-UNITS = "both"
+UNITS = "both"  # °C and °F stand side by side in the files offered; one alone is a matter of the command or the browser
 MOST_CROPS = 300  # a site with more crops offers no cards of all: they would take longer than its pages; the command makes those wanted
 
 

@@ -10,7 +10,7 @@ from ..lots import data_of
 from ..lots.columns import HEADINGS_NEEDED
 from ..model.reference import Reference
 from .calculators import data_json
-from .print_cards import MOST_CROPS, offered
+from .print_cards import MOST_CROPS, UNITS, offered
 from .sheets import fonts
 from .sheets.label_sheets import as_json as label_sheets
 from .sheets.palette import PALETTE
@@ -24,7 +24,6 @@ MEASURES = (
     ("columns", "Labels across", "3"), ("rows", "Labels down", "8"), ("width", "Width of a label", "70"), ("height", "Height of a label", "37"),
     ("left", "Paper’s left edge to the first", "0"), ("top", "Paper’s upper edge to the first", "0.5"), ("gap_x", "Gap across", "0"), ("gap_y", "Gap down", "0"),
 )
-STANDARD_UNITS = "both"  # °C and °F stand side by side in the files offered; one alone is a matter of the command or the browser
 PAPER_SIZES = {paper: f"{PAPER_NAMES.get(paper, paper)}, {short:g} × {long:g} mm" for paper, (short, long) in PAPERS.items()}
 
 
@@ -45,8 +44,8 @@ def add(rendered, reference: Reference, environment, root) -> None:
     data = page_data(reference)
     pool = ThreadPoolExecutor(2)  # typst works outside Python's lock: posters are set while pages are being built
     for poster, orientation, paper in standard_set(reference):
-        job = pool.submit(poster_pdf, reference, poster, paper, orientation, STANDARD_UNITS, data=data)
-        rendered.files[f"downloads/posters/{file_name(poster, paper, orientation, STANDARD_UNITS)}"] = job.result
+        job = pool.submit(poster_pdf, reference, poster, paper, orientation, UNITS, data=data)
+        rendered.files[f"downloads/posters/{file_name(poster, paper, orientation, UNITS)}"] = job.result
     pool.shutdown(wait=False)
     for name in (*fonts.FILES.values(), fonts.LICENCE):
         rendered.files[f"assets/fonts/{name}"] = (fonts.folder() / name).read_bytes
@@ -58,7 +57,7 @@ def add(rendered, reference: Reference, environment, root) -> None:
 
     page(
         "print/index.md", "print/index.html", "To print", "Posters of soil warmth, days and seed life, steps from packet to seedling, a towel test with a table to fill in; crop cards, packet labels.",
-        posters=[(poster, [(o, [(paper, file_name(poster.name, paper, o, STANDARD_UNITS)) for paper in PAPERS]) for o in poster.orientations]) for poster in posters_offered(reference)],
+        posters=[(poster, [(o, [(paper, file_name(poster.name, paper, o, UNITS)) for paper in PAPERS]) for o in poster.orientations]) for poster in posters_offered(reference)],
         papers=PAPER_SIZES, sizes=type_sizes(data) if len(reference.crops) <= MOST_CROPS else [], cards=offered(reference),
     )
     page(

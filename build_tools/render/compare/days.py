@@ -5,10 +5,10 @@ from __future__ import annotations
 from markupsafe import Markup
 
 from ...model.reference import Cell, Crop, Reference
-from ...units import round_half_up, span
+from ...units import half_degree, span
 from ..charts.emergence import MARKS, cell_text
 from ..rows import DaysRow, days_row, tested_temperatures
-from ..sheets.poster_data import SHADES
+from ..sheets.poster_data import SHADES, shade
 from ..wording import temperature, temperature_plain
 from . import about
 
@@ -18,11 +18,6 @@ INKS = ("--ink", "--good", "--bad", "--warn", "--accent", "--ink-soft")  # each 
 TICKS = (1, 2, 3, 5, 7, 10, 14, 20, 30, 50, 70, 100, 150, 200)
 START = 6  # crops in the figure at first: more lines than that are hard to follow
 STATES = {"no germination": "none", "not tested": "untested", "doubtful": "doubt", "blank": "untested"}
-
-
-def shade(days: float) -> int:
-    """1 (up to SHADES[0] days) to len(SHADES) + 1 (over SHADES[-1] days)."""
-    return 1 + sum(days > last for last in SHADES)
 
 
 def key() -> list[tuple[int, str]]:
@@ -46,7 +41,7 @@ def usual_text(row: DaysRow) -> Markup:
     found = []
     for usual in row.usual:
         days = f"{span(usual['low'], usual['high'])} day{'' if usual['high'] == 1 else 's'}"
-        at = Markup(" at {}").format(temperature(*(round_half_up(usual[end] * 2) / 2 for end in ("low_c", "high_c")))) if usual["low_c"] is not None else Markup("")
+        at = Markup(" at {}").format(temperature(*(half_degree(usual[end]) for end in ("low_c", "high_c")))) if usual["low_c"] is not None else Markup("")
         text = Markup("{}{}").format(days, at)
         if text not in found:
             found.append(text)

@@ -12,9 +12,9 @@ from ..rows import by_name
 from ..wording import NOT_FOUND, PAIR
 from .card_text import SEE_PAGE, card_data, page_address, short_cautions
 from .cut_sheets import CUT_SHEETS, CutSheet, pages_of
-from .marks import group, heading, line, lines, picture, polygon, rect, text
+from .marks import group, heading, line, lines, picture, rect, text
 from .poster_data import TICKS_C, TICKS_F
-from .rows_poster import part_rect
+from .rows_poster import optimum_mark, part_rect
 from .steps_poster import in_units
 from .type import Type
 from .typeset import pdf
@@ -139,9 +139,7 @@ class CardMaker:
             if word and self.type.width(word, small) <= right - left - 0.6:
                 figure.append(text((left + right) / 2, top - small * 0.28, small, word, anchor="middle", ink="soft"))
         if card["optimum"] is not None:
-            for size, fill in ((tall * 0.36, "paper"), (tall * 0.26, "ink")):
-                x, middle = self._x(card["optimum"]), top + tall / 2
-                figure.append(polygon([(x, middle - size * 1.35), (x + size, middle), (x, middle + size * 1.35), (x - size, middle)], fill))
+            figure += optimum_mark(self._x(card["optimum"]), top + tall / 2, tall * 0.33)
         y = top + tall
         for unit in ("c", "f") if self.units == "both" else (self.units.lower(),):
             y += small * 1.05

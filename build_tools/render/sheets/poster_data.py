@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from ...model.reference import Cell, Reference
-from ...units import celsius, fahrenheit, round_half_up, span
+from ...units import celsius, fahrenheit, half_degree, span
 from ..charts.bands import HIGH, LOW, PART_WORDS
 from ..charts.emergence import MARKS
 from ..rows import (
@@ -64,12 +64,7 @@ def data_month(version: str) -> str:
 
 def _both(value: float, high: float | None = None) -> dict:
     high = value if high is None else high
-    return {"c": span(_half(value), _half(high)), "f": span(fahrenheit(value), fahrenheit(high))}
-
-
-def _half(celsius_value: float) -> float:
-    """To the half degree that pages show; a source's 70 °F is 21 °C."""
-    return round_half_up(celsius_value * 2) / 2
+    return {"c": span(half_degree(value), half_degree(high)), "f": span(fahrenheit(value), fahrenheit(high))}
 
 
 def _labels(reference: Reference, sources: Iterable[str]) -> list[str]:
@@ -109,7 +104,12 @@ def _cell(cell: Cell) -> tuple[int, str]:
     doubt = " ?" if cell.doubt and cell.state != "doubtful" else ""
     if cell.state != "measured":
         return 0, MARKS[cell.state] + doubt
-    return 1 + sum(cell.value > last for last in SHADES), f"{cell.value:g}{doubt}"
+    return shade(cell.value), f"{cell.value:g}{doubt}"
+
+
+def shade(days: float) -> int:
+    """1 (up to SHADES[0] days) to len(SHADES) + 1 (over SHADES[-1] days)."""
+    return 1 + sum(days > last for last in SHADES)
 
 
 def _life(reference: Reference, row: LifeRow) -> dict | None:

@@ -29,6 +29,11 @@ def part_rect(part: str, x: float, y: float, width: float, height: float) -> dic
     return rect(x, y, width, height, part, hatch=HATCHES.get(part, ""))
 
 
+def optimum_mark(x: float, y: float, size: float) -> list[dict]:
+    """A diamond with a pale edge, its middle at x, y."""
+    return [polygon([(x, y - half * 1.5), (x + half, y), (x, y + half * 1.5), (x - half, y)], fill) for half, fill in ((size, "paper"), (size * 0.7, "ink"))]
+
+
 def numbers(type_: Type, said: dict, units: str, x: float, y: float, row: float, width: float) -> list[dict]:
     """A number in the middle of its column, in both units one above the other."""
     if units != "both":
@@ -96,10 +101,7 @@ class Bands:
             left, right = self.x(low, start, across), self.x(high, start, across)
             marks.append(part_rect(part, left, y + row * 0.17, right - left, row * 0.66))
         if band["optimum"] is not None:
-            at, size = self.x(band["optimum"], start, across), row * 0.2
-            marks.append(polygon([(at, y + row / 2 - size * 1.5), (at + size, y + row / 2), (at, y + row / 2 + size * 1.5), (at - size, y + row / 2)], "paper"))
-            size *= 0.7
-            marks.append(polygon([(at, y + row / 2 - size * 1.5), (at + size, y + row / 2), (at, y + row / 2 + size * 1.5), (at - size, y + row / 2)], "ink"))
+            marks += optimum_mark(self.x(band["optimum"], start, across), y + row / 2, row * 0.2)
         for (at, wide), said in zip(places[2:], band["said"], strict=True):
             marks += numbers(type_, said, self.units, x0 + at, y, row, wide)
         marks.append(line(x0, y + row, x0 + width, y + row, 0.2, "rule"))

@@ -2,8 +2,7 @@
 
 import { linkTemperature, shownTemperature } from "../reader.js";
 import { onUnitSwitch } from "./line.js";
-import { mountRows } from "./rows.js";
-import { numberOf } from "./warmth.js";
+import { mountRows, numberOf } from "./rows.js";
 
 const START = 15; // °C: a spring bed
 const SAME = 0.25; // °C: nearer than this is the tested temperature itself

@@ -3,6 +3,9 @@
 import { matches, plain } from "../filters.js";
 import { keepState, readState } from "./state.js";
 
+/** A number kept in a row's data, null when there is none. */
+export const numberOf = (text) => (text === undefined || text === "" ? null : Number(text));
+
 const byName = (a, b) => a.dataset.name.localeCompare(b.dataset.name, "en");
 
 /** Smallest (or largest) first; rows without the number last, then by name. */

@@ -2,12 +2,11 @@
 
 import { HIGH, LOW, isGood, linkTemperature, placeOf, readerSentence, shownTemperature } from "../reader.js";
 import { dragLine, onUnitSwitch, placeLine } from "./line.js";
-import { mountRows } from "./rows.js";
+import { mountRows, numberOf } from "./rows.js";
 
 const START = 15; // °C: a spring bed
 
 const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
-export const numberOf = (text) => (text === undefined || text === "" ? null : Number(text));
 
 export function mountWarmth(article) {
   const form = article.querySelector(".compare-line");

@@ -11,6 +11,7 @@ import { labelPages, labelWords, warmthWords } from "../sheets/labels.js";
 import { printPages } from "../sheets/print.js";
 import { Type } from "../sheets/type.js";
 import { element } from "../calculators/element.js";
+import { takeOver } from "./handed_over.js";
 import { grouped, quoted } from "../words.js";
 
 const START = "labels=1";
@@ -21,7 +22,6 @@ const MOST_COPIES = 100;
 const MOST_LABELS = 2000; // drawn at once; more is for the command
 const MOST_PROBLEMS = 20;
 const WAIT = 200; // ms after a key
-const HANDED_OVER = "labels-tests"; // under this name lots/page.js leaves a file for this page
 
 function mount(form) {
   const data = JSON.parse(document.getElementById("labels-data").textContent);
@@ -109,17 +109,6 @@ function mount(form) {
         continue; // a cut link
       }
       if (field(name).tagName !== "SELECT" || [...field(name).options].some((option) => option.value === value)) field(name).value = value;
-    }
-  }
-
-  // Tests from the page of a file of lots: kept by the browser for this tab only, and taken once.
-  function takeOver() {
-    try {
-      const handed = sessionStorage.getItem(HANDED_OVER);
-      sessionStorage.removeItem(HANDED_OVER);
-      return handed;
-    } catch {
-      return null;
     }
   }
 

@@ -3,12 +3,12 @@
 
 import { todayIso } from "./dates.js";
 import { printSheet, problemItem, resultRow, sheet } from "./view.js";
+import { handOver } from "../labels/handed_over.js";
 import { grouped } from "../words.js";
 
 const PAGE = 100; // lots shown at a time
 const MOST_PRINTED = 2000;
 const MOST_HANDED = 1_000_000; // bytes given to the page of labels
-const HANDED_OVER = "labels-tests"; // under this name, as labels/main.js looks for it
 const WAIT = 150; // milliseconds after a key before a filter is looked up
 
 const section = document.querySelector("section.lots");
@@ -82,7 +82,7 @@ function start(file, name, invented = false) {
 async function toLabels() {
   try {
     if (source.file.size > MOST_HANDED) throw new RangeError();
-    sessionStorage.setItem(HANDED_OVER, await source.file.text());
+    handOver(await source.file.text());
   } catch {
     say("This file is too long to be handed to the page of labels. The command does it: python3 -m build_tools labels FILE.csv", true);
     return;
