@@ -8,7 +8,7 @@ import sys
 
 import pytest
 
-from build_tools.lots_command import run
+from build_tools.commands.lots import run
 from build_tools.problem import Problem
 from tests.lots.files import TODAY, file_of, many_lots, row, written
 
@@ -16,7 +16,7 @@ from tests.lots.files import TODAY, file_of, many_lots, row, written
 @pytest.fixture(autouse=True)
 def loaded(reference, monkeypatch):
     """The data is loaded once for all tests here; the command line itself loads it anew."""
-    monkeypatch.setattr("build_tools.lots_command.load", lambda root: (reference, []))
+    monkeypatch.setattr("build_tools.commands.lots.load", lambda root: (reference, []))
 
 
 @pytest.fixture
@@ -102,7 +102,7 @@ def test_a_failure_leaves_the_last_results(tmp_path, command, monkeypatch):
         yield "half a line"
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr("build_tools.lots_command.csv_lines", broken)
+    monkeypatch.setattr("build_tools.commands.lots.csv_lines", broken)
     status, _, err = command(file)
     assert status == 2 and "No space left" in err
     assert (tmp_path / "lots-results.csv").read_bytes() == before
@@ -127,7 +127,7 @@ def test_the_demo_is_marked_invented_and_kept_out_of_the_data(root, tmp_path, co
 
 
 def test_data_with_problems_is_said(tmp_path, command, monkeypatch):
-    monkeypatch.setattr("build_tools.lots_command.load", lambda root: (None, [Problem("data/library.yml", 3, 1, "rule", "Wrong.", "Mend it.")]))
+    monkeypatch.setattr("build_tools.commands.lots.load", lambda root: (None, [Problem("data/library.yml", 3, 1, "rule", "Wrong.", "Mend it.")]))
     file = tmp_path / "lots.csv"
     file.write_bytes(file_of(row()))
     status, out, err = command(file)

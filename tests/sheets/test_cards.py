@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import pytest
 
-from build_tools.commands import main
+from build_tools.commands.__main__ import main
 from build_tools.model.reference import Words
 from build_tools.render import Rendered, crop_page, print_cards
 from build_tools.render.environment import make_environment

@@ -9,7 +9,7 @@ import pdfplumber
 import pytest
 from scipy.stats import norm
 
-from build_tools.commands import main
+from build_tools.commands.__main__ import main
 from build_tools.lots import catalogue_of, data_of, judge_lots, read_lots
 from build_tools.render.sheets.fonts import widths
 from build_tools.render.sheets.label_sheets import (

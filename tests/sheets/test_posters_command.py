@@ -6,7 +6,7 @@ import os
 import pdfplumber
 import pytest
 
-from build_tools.commands import main
+from build_tools.commands.__main__ import main
 from build_tools.render.choose import choose_crops
 from tests.sheets.boxes import POINTS
 

@@ -9,8 +9,8 @@ import numpy as np
 import pytest
 from scipy import optimize, stats
 
-from build_tools import commands
-from build_tools import time_course_command as command
+from build_tools.commands import __main__ as commands
+from build_tools.commands import time_course as command
 from build_tools.science.proportions import wilson
 from build_tools.test_files import read_courses
 from tests.science.open_data import grouped, rows_of, whole

@@ -12,15 +12,15 @@ import sys
 from dataclasses import dataclass
 from pathlib import Path
 
-from .lots.table import LARGEST_FILE
-from .lots.words import counted, grouped, percent_digits, percent_in_words
-from .problem import Problem, as_text
-from .render.downloads import csv_text
-from .science.proportions import wilson
-from .science.time_course import time_course
-from .science.time_to_event import Estimate, Fit, Intervals, fit
-from .test_files import Course, Reading, day_text, read_courses
-from .write_file import write_whole
+from ..lots.table import LARGEST_FILE
+from ..lots.words import counted, grouped, percent_digits, percent_in_words
+from ..problem import Problem, as_text
+from ..render.downloads import csv_text
+from ..science.proportions import wilson
+from ..science.time_course import time_course
+from ..science.time_to_event import Estimate, Fit, Intervals, fit
+from ..test_files import Course, Reading, day_text, read_courses
+from ..write_file import write_whole
 
 ALL_GOOD, SOME_LEFT_OUT, NOTHING_READ = 0, 1, 2
 ENDING = "-time-course.csv"
@@ -40,6 +40,17 @@ class Described:
     @property
     def name(self) -> str:
         return self.test.name or "Test"
+
+
+def arguments(parser) -> None:
+    parser.add_argument("file", type=Path, metavar="FILE.csv", help="columns test, seeds, day, new, one row a count; the page “Follow a test day by day” saves such files")
+    parser.add_argument("--out", type=Path, metavar="DIR", help="folder for the results, beside FILE unless given")
+    parser.add_argument("--confidence", default="95", metavar="PERCENT", help="confidence of the ranges, 95 unless given")
+
+
+def main(root: Path, options) -> int:
+    """Work the file out; the exit status."""
+    return run(options.file, options.out, options.confidence)
 
 
 def run(file: Path, out: Path | None = None, confidence: str = "95") -> int:

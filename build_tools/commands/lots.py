@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from .lots import (
+from ..lots import (
     Catalogue,
     Reading,
     Result,
@@ -19,11 +19,11 @@ from .lots import (
     judge_lots,
     read_lots,
 )
-from .lots.dates import ISO, is_day
-from .lots.judge import by_need
-from .lots.sheet import sheet_html
-from .lots.words import grouped, number_text
-from .lots.write import (
+from ..lots.dates import ISO, is_day
+from ..lots.judge import by_need
+from ..lots.sheet import sheet_html
+from ..lots.words import grouped, number_text
+from ..lots.write import (
     MOST_ON_TERMINAL,
     csv_lines,
     problem_line,
@@ -32,10 +32,10 @@ from .lots.write import (
     terminal_table,
     verdicts_text,
 )
-from .model import Reference, load
-from .problem import as_text
-from .progress import Progress
-from .write_file import write_whole
+from ..model import Reference, load
+from ..problem import as_text
+from ..progress import Progress
+from ..write_file import write_whole
 
 MOST_PROBLEMS_ON_TERMINAL = 200
 PERCENT = re.compile(r"[0-9]{1,3}([.][0-9])?")
@@ -44,6 +44,18 @@ GOOD, SOME_LEFT_OUT, NOTHING_READ = 0, 1, 2
 
 def say(text: str) -> None:
     print(text, file=sys.stderr, flush=True)
+
+
+def arguments(parser) -> None:
+    parser.add_argument("file", type=Path, metavar="FILE.csv", help="one row a towel or dish; the page “A file of lots” describes the columns")
+    parser.add_argument("--out", type=Path, metavar="DIR", help="folder for the results, beside FILE unless given")
+    parser.add_argument("--line", metavar="PERCENT", help="lending line, instead of the one in data/library.yml")
+    parser.add_argument("--today", metavar="DATE", help="reckon as on this day, such as 2026-03-12")
+
+
+def main(root: Path, options) -> int:
+    """Judge the file named; the exit status."""
+    return run(root, options.file, options.out, options.line, options.today)
 
 
 def run(root: Path, file: Path, out: Path | None = None, line: str | None = None, today: str | None = None) -> int:

@@ -6,15 +6,25 @@ import sys
 import time
 from pathlib import Path
 
-from . import model
-from .problem import as_text
-from .render.choose import crops_asked_for, sizes_asked_for
-from .render.sheets.paper import PAPERS
-from .render.sheets.posters import POSTERS, file_name, page_data, poster_pdf
-from .write_file import write_whole
+from .. import model
+from ..problem import as_text
+from ..render.choose import crops_asked_for, sizes_asked_for
+from ..render.sheets.paper import PAPERS
+from ..render.sheets.posters import POSTERS, file_name, page_data, poster_pdf
+from ..write_file import write_whole
 
 
-def run(root: Path, options) -> int:
+def arguments(parser) -> None:
+    parser.add_argument("--size", default="A3", metavar="PAPER", help="A2, A3 (unless given), A4, Letter, Tabloid or 24x36; several with commas")
+    parser.add_argument("--units", choices=("C", "F", "both"), default="both", help="temperatures in °C, °F or both")
+    parser.add_argument("--crops", metavar="NAMES", help="names with commas, such as tomato,pepper; all crops unless given")
+    parser.add_argument("--poster", metavar="NAMES", help="bands, days, seed-life, steps or towel-test, several with commas; all unless given")
+    parser.add_argument("--orientation", choices=("portrait", "landscape"), default="portrait")
+    parser.add_argument("--order", choices=("name", "minimum", "optimum"), default="name", help="crops by name, or from cold to warm")
+    parser.add_argument("--out", type=Path, metavar="DIR", help="folder for the files, build/posters unless given")
+
+
+def main(root: Path, options) -> int:
     """Write the posters that the options ask for; the exit status. Nothing is written when a word is not understood."""
     reference, problems = model.load(root)
     if reference is None:
@@ -26,22 +36,22 @@ def run(root: Path, options) -> int:
     except ValueError as error:
         print(f"{error}\nNo poster was written.", file=sys.stderr)
         return 2
-    return _write(reference, options, papers, posters, crops)
+    return _write(reference, options, options.out or root / "build" / "posters", papers, posters, crops)
 
 
-def _write(reference, options, papers, posters, crops) -> int:
+def _write(reference, options, out: Path, papers, posters, crops) -> int:
     data, start, names = page_data(reference), time.monotonic(), []
     try:
         for paper in papers:
             for poster in posters:
                 name = file_name(poster, paper, options.orientation, options.units)
-                write_whole(options.out / name, poster_pdf(reference, poster, paper, options.orientation, options.units, crops, options.order, data))
+                write_whole(out / name, poster_pdf(reference, poster, paper, options.orientation, options.units, crops, options.order, data))
                 names.append(name)
     except OSError as error:
-        print(f"Cannot write to {options.out}: {error.strerror}. Choose another folder with --out.", file=sys.stderr)
+        print(f"Cannot write to {out}: {error.strerror}. Choose another folder with --out.", file=sys.stderr)
         return 1
     which = "all crops" if crops is None else ", ".join(reference.crops[crop].name for crop in crops)
-    print("\n".join(f"{options.out / name}" for name in names))
+    print("\n".join(f"{out / name}" for name in names))
     print(f"{len(names)} poster{'' if len(names) == 1 else 's'} of {which} in {time.monotonic() - start:.1f} s.")
     if crops is not None and any(not POSTERS[p].of_crops for p in posters):
         print("“From packet to seedling” and “Towel test” are the same for every crop.")

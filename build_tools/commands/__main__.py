@@ -1,0 +1,54 @@
+"""The commands, run inside the project's own environment: one module each, with `arguments(parser)` and `main(root, options)`."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from importlib import import_module
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[2]
+
+COMMANDS = {
+    "serve": "check, build and serve the site here, and rebuild on every change",
+    "check": "check the data and print every problem with its place and a remedy",
+    "build": "check and build the site into build/site",
+    "test": "run every test, in a real browser too; further words go to pytest",
+    "bench": "measure build time, memory and page weight, with ratios to plain MkDocs Material",
+    "lots": "judge a CSV file of seed lots and germination counts; write a table and a sheet to print",
+    "labels": "write labels for the packets of tested lots as PDF, from the same file as lots",
+    "time-course": "work out every number of germination tests counted day by day, with a fit for the time between counts",
+    "posters": "write posters as PDF: warmth, days, seed life, steps, towel test",
+    "cards": "write a card for each crop as PDF, alone or four or eight to a sheet",
+}
+
+
+def _module(name: str):
+    return import_module(f".{name.replace('-', '_')}", __package__)
+
+
+def _parser(chosen: str | None) -> argparse.ArgumentParser:
+    """The parser; only the chosen command's module is loaded, so that `--help` and light commands start at once."""
+    parser = argparse.ArgumentParser(prog="python3 -m build_tools", description="Check, build, serve, test and measure the germination reference.")
+    commands = parser.add_subparsers(dest="command", required=True, metavar="COMMAND")
+    for name, words in COMMANDS.items():
+        command = commands.add_parser(name, help=words, description=words[:1].upper() + words[1:] + ".")
+        if name == chosen:
+            _module(name).arguments(command)
+    return parser
+
+
+def main(words: list[str] | None = None) -> int:
+    """Run the command that the words name; the exit status."""
+    words = sys.argv[1:] if words is None else words
+    parser = _parser(next((word for word in words if word in COMMANDS), None))
+    options, further = parser.parse_known_args(words)
+    if options.command == "test":
+        options.words += further
+    elif further:
+        parser.error(f"unrecognized arguments: {' '.join(further)}")
+    return _module(options.command).main(ROOT, options)
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,16 @@
+"""The command `build`."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+
+def arguments(parser) -> None:
+    parser.add_argument("--output", type=Path, metavar="DIR", help="build/site unless given")
+
+
+def main(root: Path, options) -> int:
+    """Build the site; the exit status."""
+    from ..site import build
+
+    return build(root, options.output or root / "build" / "site")
