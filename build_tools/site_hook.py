@@ -15,7 +15,7 @@ if str(ROOT) not in sys.path:  # MkDocs loads a hook by its path, not as part of
     sys.path.insert(0, str(ROOT))
 
 from build_tools import model, render  # noqa: E402
-from build_tools.problem import as_text  # noqa: E402
+from build_tools.printers import as_text  # noqa: E402
 from build_tools.progress import Progress  # noqa: E402
 
 START, END = "<!-- summary -->", "<!-- /summary -->"

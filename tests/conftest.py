@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from build_tools.model import load
-from build_tools.problem import as_text
+from build_tools.printers import as_text
 
 ROOT = Path(__file__).resolve().parent.parent
 

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from ..problem import Problem
 from ..read import DataTree, read_tree
+from ..registry import ACROSS, ONE_FILE, RULES
 from . import (  # noqa: F401  (importing registers the rules)
     cell_rules,
     cross_rules,
@@ -16,7 +17,6 @@ from . import (  # noqa: F401  (importing registers the rules)
     table_rules,
     treatment_rules,
 )
-from .registry import RULES
 from .schema_rules import SchemaSet, check_schemas
 
 
@@ -26,9 +26,9 @@ def check_tree(tree: DataTree, schemas: SchemaSet) -> list[Problem]:
     if misplaced := list(RULES["unknown-table"].find(tree.without({p.file for p in problems}))):
         return sorted(set(problems + misplaced))  # a lost table would make a hundred other things look wrong
     sound = tree.without({p.file for p in problems})
-    problems += [p for rule in RULES.values() if not rule.across for p in rule.find(sound)]
+    problems += [p for rule in RULES.values() if rule.stage == ONE_FILE for p in rule.find(sound)]
     if not problems:  # knock-on findings would only bury the cause
-        problems += [p for rule in RULES.values() if rule.across for p in rule.find(tree)]
+        problems += [p for rule in RULES.values() if rule.stage == ACROSS for p in rule.find(tree)]
     return sorted(set(problems))
 
 

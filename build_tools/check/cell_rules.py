@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from ..read import DataTree
-from .registry import rule
+from ..registry import rule
 from .tables import GRID_C, doubts_of, tables_of
 
 PAIRS = [("min", "max"), ("low", "high")]

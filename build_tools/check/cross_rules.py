@@ -7,7 +7,7 @@ from collections import defaultdict
 from ..problem import did_you_mean
 from ..read import DataTree
 from .meaning_rules import WORDS_FOR_SOURCES, values_of
-from .registry import rule
+from ..registry import rule
 from .tables import KINDS_OF_EVIDENCE, evidence_kinds, tables_of
 
 

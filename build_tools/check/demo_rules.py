@@ -8,7 +8,7 @@ from dataclasses import replace
 from ..lots import catalogue_of, read_lots
 from ..problem import Problem
 from ..read import DataTree
-from .registry import rule
+from ..registry import rule
 
 DAY = re.compile(rb"\b\d{4}-\d{2}-\d{2}\b")
 

@@ -6,7 +6,7 @@ from ..read import DataTree
 from .evidence import TOLERANCE, compare
 from .meaning_rules import values_of
 from .printed import collect
-from .registry import rule
+from ..registry import rule
 
 
 @rule("departs-without-reason")

@@ -6,7 +6,7 @@ import re
 
 from ..lots.dates import days_in_month
 from ..read import DataTree
-from .registry import rule
+from ..registry import ONE_FILE, rule
 
 TEMPERATURES = ("minimum_c", "optimum_low_c", "optimum_c", "optimum_high_c", "maximum_c")  # must not fall in this order
 DAY_OF_YEAR = re.compile(r"(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])")
@@ -24,7 +24,7 @@ def values_of(crop: dict):
             yield (group, key), key, value
 
 
-@rule("id-is-name", across=False)
+@rule("id-is-name", ONE_FILE)
 def id_is_name(tree: DataTree):
     """The id inside a file is the file's (or source folder's) name, so that address, name and id are one."""
     for documents in (tree.crops, tree.treatments, {k: s.document for k, s in tree.sources.items()}):
@@ -34,7 +34,7 @@ def id_is_name(tree: DataTree):
                 yield document.problem(("id",), "id-is-name", f'The id is "{found}" but the name is "{name}".', "Make them the same.")
 
 
-@rule("temperature-order", across=False)
+@rule("temperature-order", ONE_FILE)
 def temperature_order(tree: DataTree):
     """Temperatures rise in this order: minimum, lower end of the optimum range, optimum, upper end, maximum."""
     for document in tree.crops.values():
@@ -46,7 +46,7 @@ def temperature_order(tree: DataTree):
                 yield document.problem(("temperature", warmer), "temperature-order", f"{warmer} is {b}, below {colder} at {a}.", "Check both against the tables.")
 
 
-@rule("half-degree", across=False)
+@rule("half-degree", ONE_FILE)
 def half_degree(tree: DataTree):
     """Temperatures are given to the nearest half degree Celsius, which keeps every whole Fahrenheit value exact."""
     for document in tree.crops.values():
@@ -56,7 +56,7 @@ def half_degree(tree: DataTree):
                 yield document.problem(("temperature", key, "value"), "half-degree", f"{value['value']} is not a half degree.", f"Write {nearest:g}.")
 
 
-@rule("range-order", across=False)
+@rule("range-order", ONE_FILE)
 def range_order(tree: DataTree):
     """The low end of a range is not above its high end."""
     for document in tree.crops.values():
@@ -65,7 +65,7 @@ def range_order(tree: DataTree):
                 yield document.problem(path, "range-order", f"{key}: low {value['low']} is above high {value['high']}.", "Swap them, or check both.")
 
 
-@rule("plausible", across=False)
+@rule("plausible", ONE_FILE)
 def plausible(tree: DataTree):
     """Every number lies inside the plausible limits that data/quantities.yml sets for its quantity."""
     if "quantities" not in tree.singles:  # it is itself being mended
@@ -82,7 +82,7 @@ def plausible(tree: DataTree):
                     yield document.problem(path + (end,), "plausible", f"{key} is {value[end]:g}; plausible is {limits[key]['lowest']:g} to {limits[key]['highest']:g}.", "Check the unit: temperatures are °C, depths mm.")
 
 
-@rule("no-such-day", across=False)
+@rule("no-such-day", ONE_FILE)
 def no_such_day(tree: DataTree):
     """The frost dates in data/place.yml are days that every year has."""
     document = tree.singles.get("place")

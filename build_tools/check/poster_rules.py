@@ -6,7 +6,7 @@ import re
 
 from ..problem import did_you_mean
 from ..read import DataTree
-from .registry import rule
+from ..registry import rule
 
 PLACEHOLDER = re.compile(r"\{([^{}]*)\}")
 

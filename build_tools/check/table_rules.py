@@ -5,7 +5,7 @@ from __future__ import annotations
 from ..problem import did_you_mean
 from ..read import DataTree
 from .tables import GRID_C, days_cell, doubts_of, tables_of
-from .registry import rule
+from ..registry import rule
 
 
 @rule("unknown-table")

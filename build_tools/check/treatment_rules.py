@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 
 from ..read import DataTree
-from .registry import rule
+from ..registry import ONE_FILE, rule
 
 
 def ways_of(document):
@@ -14,7 +14,7 @@ def ways_of(document):
         yield ("times", index), way
 
 
-@rule("times-order", across=False)
+@rule("times-order", ONE_FILE)
 def times_order(tree: DataTree):
     """In a treatment's timed steps the shortest time, the lowest temperature and the shortest wait between looks are not above the longest and highest; the last step has no time after it, every other has."""
     for document in tree.treatments.values():
@@ -32,7 +32,7 @@ def times_order(tree: DataTree):
                     yield document.problem(at, "times-order", f'Step {index + 1} of "{way["id"]}" {says}.', "Give each step but the last one of lasts, from_table, until; the last one none.")
 
 
-@rule("times-or-reason", across=False)
+@rule("times-or-reason", ONE_FILE)
 def times_or_reason(tree: DataTree):
     """A treatment has times or the reason for having none, never both; one for laboratories only has neither times, amounts nor steps."""
     for document in tree.treatments.values():

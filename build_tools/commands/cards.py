@@ -7,7 +7,7 @@ import time
 from pathlib import Path
 
 from .. import model
-from ..problem import as_text
+from ..printers import as_text
 from ..render.choose import crops_asked_for, sizes_asked_for
 from ..render.rows import by_name
 from ..render.sheets.card_text import card_data

@@ -33,7 +33,7 @@ from ..lots.write import (
     verdicts_text,
 )
 from ..model import Reference, load
-from ..problem import as_text
+from ..printers import as_text
 from ..progress import Progress
 from ..write_file import write_whole
 

@@ -7,7 +7,7 @@ import time
 from pathlib import Path
 
 from .. import model
-from ..problem import as_text
+from ..printers import as_text
 from ..render.choose import crops_asked_for, sizes_asked_for
 from ..render.sheets.paper import PAPERS
 from ..render.sheets.posters import POSTERS, file_name, page_data, poster_pdf

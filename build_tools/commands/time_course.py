@@ -14,7 +14,8 @@ from pathlib import Path
 
 from ..lots.table import LARGEST_FILE
 from ..lots.words import counted, grouped, percent_digits, percent_in_words
-from ..problem import Problem, as_text
+from ..printers import as_text
+from ..problem import Problem
 from ..render.downloads import csv_text
 from ..science.proportions import wilson
 from ..science.time_course import time_course

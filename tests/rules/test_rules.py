@@ -6,9 +6,9 @@ from pathlib import Path
 import pytest
 
 from build_tools.check import check_tree
-from build_tools.check.registry import RULES
+from build_tools.registry import RULES
 from build_tools.check.schema_rules import SchemaSet
-from build_tools.problem import as_annotations, as_json, as_text
+from build_tools.printers import as_annotations, as_json, as_text
 from build_tools.read import read_tree
 
 from .cases import CASES
