@@ -1,13 +1,15 @@
-"""A printed table as CSV, read with the place of each cell."""
+"""A printed table as CSV, read with the place of each cell. Its rules, one function each."""
 
 from __future__ import annotations
 
 import csv
 import io
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from ..problem import Problem
+from ..problem import Place, Problem
+from ..registry import READING, rule
 from .text_file import read_text
 
 LARGEST_CSV = 400_000  # bytes
@@ -33,9 +35,16 @@ class Table:
     rows: list[Row] = field(default_factory=list)
     lines: list[str] = field(default_factory=list, repr=False)
 
-    def problem(self, row: Row | None, column: str | None, rule: str, message: str, hint: str = "") -> Problem:
+    def see(self, row: Row | None = None, column: str | None = None, words: str = "") -> Place:
+        """The place of a cell, for a problem of another file."""
         line = row.line if row else 1
-        return Problem(self.file, line, self._start(line, column), rule, message, hint)
+        return Place(self.file, line, self._start(line, column), words)
+
+    def problem(self, row: Row | None, column: str | None, rule: str, message: str, hint: str = "", see: tuple[Place, ...] = ()) -> Problem:
+        """A problem at a cell, at a row, or at the header."""
+        line = row.line if row else 1
+        at = f"{row[self.columns[0]] if row and self.columns else ''}/{column or ''}".strip("/")
+        return Problem(self.file, line, self._start(line, column), rule, message, hint, see=see, at=at)
 
     def _start(self, line: int, column: str | None) -> int:
         """Where the column's cell starts in that line (from 1); quoted commas are skipped."""
@@ -52,32 +61,51 @@ class Table:
         return len(self.lines[line - 1]) + 1
 
 
+@rule("csv-header", READING)
+def csv_header(columns: list[str], file: str) -> Problem | None:
+    """A table's first line names its columns, each once, with commas between them."""
+    other = next((s for s in ";\t" if len(columns) == 1 and s in columns[0]), None)
+    if other:
+        return Problem(file, 1, 1, "csv-header", f"The columns are separated by {'semicolons' if other == ';' else 'tabs'}.", "Save the table with commas between the columns.")
+    repeated = sorted({c for c in columns if columns.count(c) > 1 or not c})
+    if repeated:
+        return Problem(file, 1, 1, "csv-header", f"Column name empty or repeated: {', '.join(repeated) or '(empty)'}.", "Give each column a name of its own.")
+    return None
+
+
+@rule("csv-shape", READING)
+def csv_shape(table: Table, cells: list[str], line: int, first: int) -> Iterator[Problem]:
+    """Every row of a table has as many cells as its header, and no empty line stands between rows."""
+    if not cells and line < len(table.lines):
+        yield Problem(table.file, line, 1, "csv-shape", "An empty line stands in the table.", "Delete it.")
+    elif cells and len(cells) != len(table.columns):
+        yield Problem(table.file, first, 1, "csv-shape", f"{len(cells)} cells in this row, {len(table.columns)} columns in the header.", "Check for a missing comma, or a comma in a text without quotes.")
+
+
 def read_csv(path: Path, name: str) -> tuple[Table | None, list[Problem]]:
     """Read a CSV file with a header row. Returns (table, problems)."""
     text, problems = read_text(path, name, LARGEST_CSV)
-    if text is None:
-        return None, problems
+    return (None, problems) if text is None else parse_csv(text, name)
+
+
+def parse_csv(text: str, name: str) -> tuple[Table | None, list[Problem]]:
+    """The same of a text."""
+    problems: list[Problem] = []
     table = Table(name, lines=text.split("\n"))
     reader = csv.reader(io.StringIO(text), strict=True)
     last = 0
     try:
         for cells in reader:
-            line, last = last + 1, reader.line_num
+            first, last = last + 1, reader.line_num
             if not table.columns:
                 table.columns = cells
-                other = next((s for s in ";\t" if len(cells) == 1 and s in cells[0]), None)
-                if other:
-                    return None, [Problem(name, 1, 1, "csv-header", f"The columns are separated by {'semicolons' if other == ';' else 'tabs'}.", "Save the table with commas between the columns.")]
-                repeated = sorted({c for c in cells if cells.count(c) > 1 or not c})
-                if repeated:
-                    return None, [Problem(name, 1, 1, "csv-header", f"Column name empty or repeated: {', '.join(repeated) or '(empty)'}.", "Give each column a name of its own.")]
-            elif not cells:
-                if line < len(table.lines):
-                    problems.append(Problem(name, line, 1, "csv-shape", "An empty line stands in the table.", "Delete it."))
-            elif len(cells) != len(table.columns):
-                problems.append(Problem(name, line, 1, "csv-shape", f"{len(cells)} cells in this row, {len(table.columns)} columns in the header.", "Check for a missing comma, or a comma in a text without quotes."))
-            else:
-                table.rows.append(Row(line, dict(zip(table.columns, cells))))
+                if problem := csv_header(cells, name):
+                    return None, [problem]
+                continue
+            wrong = list(csv_shape(table, cells, last, first))
+            problems += wrong
+            if cells and not wrong:
+                table.rows.append(Row(first, dict(zip(table.columns, cells))))
     except csv.Error as error:
         return None, problems + [Problem(name, last + 1, 1, "csv-shape", f"Not readable as CSV: {error}.", "Check the quotes in this row.")]
     if not table.columns or not table.rows:

@@ -1,42 +1,97 @@
-"""Reading a contributed text file with care: size, encoding, hidden characters."""
+"""Reading a contributed text file with care: kind of file, size, encoding, hidden characters. Its rules, one function each."""
 
 from __future__ import annotations
 
+import os
 import re
+import stat
+from collections.abc import Iterator
 from pathlib import Path
 
 from ..problem import Problem
+from ..registry import READING, rule
 
 # Bidirectional controls, zero-width characters, soft hyphen and byte-order mark make text say what it does not show.
-HIDDEN = re.compile("[\u00ad\u061c\u180e\u200b-\u200f\u202a-\u202e\u2060-\u2069\ufeff]")
+HIDDEN = re.compile("[\u00ad\u061c\u180e\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb\U000e0000-\U000e007f]")
 CONTROL = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff]")
+MARK = "\ufeff"
+
+
+@rule("symlink", READING)
+def symlink(path: Path, name: str) -> Problem | None:
+    """A link to another file or folder is not read: it could lead anywhere."""
+    return Problem(name, 1, 1, "symlink", "A link to another file is not read.", "Put the file itself here.") if path.is_symlink() else None
+
+
+@rule("unreadable", READING)
+def unreadable(path: Path, name: str) -> Problem | None:
+    """Every file is an ordinary file that may be read, and every source folder has a source.yml."""
+    try:
+        if stat.S_ISREG(path.stat().st_mode) and os.access(path, os.R_OK):
+            return None
+        reason = "not an ordinary file" if not stat.S_ISREG(path.stat().st_mode) else "permission denied"
+    except OSError as error:
+        reason = error.strerror
+    hint = "Every source folder needs a source.yml; check its name." if path.name == "source.yml" else "Check that the file exists and may be read."
+    return Problem(name, 1, 1, "unreadable", f"Cannot be read: {reason}.", hint)
+
+
+@rule("file-too-large", READING)
+def file_too_large(path: Path, name: str, largest: int) -> Problem | None:
+    """A file has no more bytes than its kind ever needs: 100,000 for YAML, 400,000 for a table."""
+    size = path.stat().st_size
+    return Problem(name, 1, 1, "file-too-large", f"The file has {size:,} bytes; at most {largest:,} are read.", "Split it, or check that the right file was saved.") if size > largest else None
+
+
+@rule("not-utf8", READING)
+def not_utf8(raw: bytes, name: str) -> Problem | None:
+    """A file is UTF-8 text."""
+    try:
+        raw.decode("utf-8")
+    except UnicodeDecodeError as error:
+        line = raw[: error.start].count(b"\n") + 1
+        column = len(raw[raw.rfind(b"\n", 0, error.start) + 1 : error.start].decode("utf-8", "replace")) + 1
+        return Problem(name, line, column, "not-utf8", f"Byte 0x{raw[error.start]:02X} is not UTF-8 text.", "Save the file as UTF-8.")
+    return None
+
+
+@rule("hidden-character", READING)
+def hidden_character(text: str, name: str) -> Iterator[Problem]:
+    """No control, zero-width or direction-changing character stands in a file: text must say what it shows."""
+    if text.startswith(MARK):
+        yield Problem(name, 1, 1, "hidden-character", "The file begins with a byte-order mark.", "Save it as UTF-8 without a byte-order mark (spreadsheets: plain “CSV”, not “CSV UTF-8”).")
+        return
+    for number, row in enumerate(text.split("\n"), start=1):
+        for pattern, word in ((HIDDEN, "hidden"), (CONTROL, "control")):
+            if found := pattern.search(row.rstrip("\r")):
+                yield Problem(name, number, found.start() + 1, "hidden-character", f"A {word} character (U+{ord(found[0]):04X}) stands here.", "Delete it; type the text anew rather than pasting it.")
+
+
+def read_bytes(path: Path, name: str, largest: int) -> tuple[bytes | None, list[Problem]]:
+    """The file's bytes, or None and the problem that stopped the reading; no more than `largest` bytes are ever held."""
+    problem = symlink(path, name) or unreadable(path, name) or file_too_large(path, name, largest)
+    if problem:
+        return None, [problem]
+    try:
+        with path.open("rb") as file:
+            raw = file.read(largest + 1)
+    except OSError as error:
+        return None, [Problem(name, 1, 1, "unreadable", f"Cannot be read: {error.strerror}.", "Check that the file exists and may be read.")]
+    if len(raw) > largest:  # it grew, or it has no true size
+        return None, [Problem(name, 1, 1, "file-too-large", f"The file has more than {largest:,} bytes.", "Split it, or check that the right file was saved.")]
+    return raw, []
 
 
 def read_text(path: Path, name: str, largest: int) -> tuple[str | None, list[Problem]]:
-    """The file's text, or None and the problems that stopped the reading.
+    """The file's text with plain line ends, or None and the problems that stopped the reading.
 
     `name` is the path shown to people; `largest` is in bytes.
     """
-    if path.is_symlink():
-        return None, [Problem(name, 1, 1, "symlink", "A link to another file is not read.", "Put the file itself here.")]
-    try:
-        raw = path.read_bytes()
-    except OSError as error:
-        hint = "Every source folder needs a source.yml; check its name." if path.name == "source.yml" else "Check that the file exists and may be read."
-        return None, [Problem(name, 1, 1, "unreadable", f"Cannot be read: {error.strerror}.", hint)]
-    if len(raw) > largest:
-        return None, [Problem(name, 1, 1, "file-too-large", f"The file has {len(raw):,} bytes; at most {largest:,} are read.", "Split it, or check that the right file was saved.")]
-    try:
-        text = raw.decode("utf-8")
-    except UnicodeDecodeError as error:
-        line = raw[: error.start].count(b"\n") + 1
-        return None, [Problem(name, line, 1, "not-utf8", f"Byte {error.start} is not UTF-8 text.", "Save the file as UTF-8.")]
-    if text.startswith("\ufeff"):
-        return None, [Problem(name, 1, 1, "hidden-character", "The file begins with a byte-order mark.", "Save it as UTF-8 without a byte-order mark (spreadsheets: plain “CSV”, not “CSV UTF-8”).")]
-    problems = []
-    for number, row in enumerate(text.split("\n"), start=1):
-        for pattern, word in ((HIDDEN, "hidden"), (CONTROL, "control")):
-            found = pattern.search(row.rstrip("\r"))
-            if found:
-                problems.append(Problem(name, number, found.start() + 1, "hidden-character", f"A {word} character (U+{ord(found[0]):04X}) stands here.", "Delete it; type the text anew rather than pasting it."))
+    raw, problems = read_bytes(path, name, largest)
+    if raw is None:
+        return None, problems
+    if problem := not_utf8(raw, name):
+        return None, [problem]
+    text = raw.decode("utf-8")
+    problems = list(hidden_character(text, name))
     return (None, problems) if problems else (text.replace("\r\n", "\n"), [])

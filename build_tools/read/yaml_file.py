@@ -1,31 +1,33 @@
 """A strict reader of YAML that keeps the place of every key and value.
 
-Only what a data file needs is read: mappings, lists, text, numbers, true and false. Words that YAML turns into
-something else (`no`, `on`, dates, 12:30), anchors, aliases and tags are refused; repeated keys are errors.
+Only what a data file needs is read: mappings, lists, text, numbers, true and false. What is refused, and why, says `yaml_rules.py`.
 """
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
 import yaml
 
-from ..problem import Problem
+from ..problem import Place, Problem
 from .text_file import read_text
+from .yaml_rules import (
+    DEEPEST,
+    NUMBER,
+    SCALAR_RULES,
+    duplicate_key,
+    nested_too_deep,
+    yaml_anchor,
+    yaml_comment,
+    yaml_key,
+    yaml_syntax,
+    yaml_tag,
+)
 
 LARGEST_YAML = 100_000  # bytes; the largest real file has about 15,000
-DEEPEST = 10
 Loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
-
-NUMBER = re.compile(r"^-?(0|[1-9][0-9]*)(\.[0-9]+)?$")
-BOOLEAN_WORD = re.compile(r"^(y|n|yes|no|on|off|true|false)$", re.I)
-NULL_WORD = re.compile(r"^(|~|null)$", re.I)
-DATE = re.compile(r"^\d{4}-\d{1,2}-\d{1,2}")
-SEXAGESIMAL = re.compile(r"^[-+]?\d+(:[0-5]?\d)+(\.\d*)?$")
-ODD_NUMBER = re.compile(r"^[-+]?(\.?\d[\d_]*\.?[\d_]*([eE][-+]?\d+)?|0[xob][\da-fA-F_]+|\.(inf|nan))$", re.I)
 
 QUOTED = ('"', "'", "|", ">")
 
@@ -47,65 +49,63 @@ class Document:
             path = path[:-1]
         return self.places.get(path, (1, 1))
 
-    def problem(self, path: Path_, rule: str, message: str, hint: str = "") -> Problem:
+    def see(self, path: Path_ = (), words: str = "") -> Place:
+        """The place of a key path, for a problem of another file."""
+        return Place(self.file, *self.place(path), words)
+
+    def problem(self, path: Path_, rule: str, message: str, hint: str = "", see: tuple[Place, ...] = ()) -> Problem:
+        """A problem at a key path."""
         line, column = self.place(path)
-        return Problem(self.file, line, column, rule, message, hint)
+        return Problem(self.file, line, column, rule, message, hint, see=see, at=".".join(map(str, path)))
 
 
 class _Refused(Exception):
     pass
 
 
-def _scalar(event, problems, file):
-    """The value of a scalar event; refuses words that would silently become something else."""
-    text, line, column = event.value, event.start_mark.line + 1, event.start_mark.column + 1
-    if event.style in QUOTED:
-        return text
-    if NUMBER.match(text):
-        return float(text) if "." in text else int(text)
-    if text in ("true", "false"):
-        return text == "true"
-
-    def refuse(rule, message, hint):
-        problems.append(Problem(file, line, column, rule, message, hint))
-        return text
-
-    if BOOLEAN_WORD.match(text):
-        return refuse("yaml-word", f'"{text}" without quotes is read as true or false by YAML.', f'Write "{text}" in double quotes, or true / false.')
-    if NULL_WORD.match(text):
-        return refuse("yaml-empty", "An empty value stands here.", "Leave the whole key out when the value is unknown.")
-    if DATE.match(text):
-        return refuse("yaml-date", f"{text} without quotes is read as a date by YAML.", "Put it in double quotes.")
-    if SEXAGESIMAL.match(text):
-        return refuse("yaml-number", f"{text} without quotes is read as a number to base 60.", "Put it in double quotes.")
-    if ODD_NUMBER.match(text):
-        return refuse("yaml-number", f'"{text}" is not a plain number.', "Write digits with a point for decimals, such as 10 or 10.5.")
-    return text
-
-
 class _Builder:
     """Turns parser events into data and places in one pass."""
 
-    def __init__(self, file: str, events):
-        self.file, self.events = file, events
+    def __init__(self, file: str, text: str, events):
+        self.file, self.lines, self.events = file, text.split("\n"), events
         self.problems: list[Problem] = []
         self.places: dict[Path_, tuple[int, int]] = {}
 
-    def refuse(self, event, rule, message, hint):
+    def add(self, event, rule: str, found) -> None:
         mark = event.start_mark
-        self.problems.append(Problem(self.file, mark.line + 1, mark.column + 1, rule, message, hint))
-        raise _Refused
+        self.problems.append(Problem(self.file, mark.line + 1, mark.column + 1, rule, *found))
+
+    def refuse(self, event, rule: str, found) -> None:
+        """What makes the rest of the file unreadable."""
+        if found:
+            self.add(event, rule, found)
+            raise _Refused
+
+    def scalar(self, event):
+        """The value of a scalar event; refuses words that would silently become something else."""
+        text = event.value
+        if event.style in QUOTED:
+            return text
+        end = event.end_mark
+        if (rest := self.lines[end.line][end.column :]) and (found := yaml_comment(text, rest)):
+            self.add(event, "yaml-comment", found)
+        if text in ("true", "false"):
+            return text == "true"
+        for rule, refused in SCALAR_RULES.items():
+            if found := refused(text):
+                self.add(event, rule, found)
+                return text
+        if NUMBER.fullmatch(text):
+            return float(text) if "." in text else int(text)
+        return text
 
     def value(self, event, path: Path_):
-        if isinstance(event, yaml.AliasEvent) or getattr(event, "anchor", None):
-            self.refuse(event, "yaml-anchor", "Anchors (&) and aliases (*) are not read.", "Write the value out in full.")
-        if getattr(event, "tag", None):
-            self.refuse(event, "yaml-tag", f"The tag {event.tag} is not read.", "Delete it.")
-        if len(path) > DEEPEST:
-            self.refuse(event, "nested-too-deep", f"Nested more than {DEEPEST} levels deep.", "Check the indentation.")
+        self.refuse(event, "yaml-anchor", yaml_anchor(event))
+        self.refuse(event, "yaml-tag", yaml_tag(event))
+        self.refuse(event, "nested-too-deep", nested_too_deep(len(path)))
         self.places.setdefault(path, (event.start_mark.line + 1, event.start_mark.column + 1))
         if isinstance(event, yaml.ScalarEvent):
-            return _scalar(event, self.problems, self.file)
+            return self.scalar(event)
         if isinstance(event, yaml.SequenceStartEvent):
             items = []
             while not isinstance(event := next(self.events), yaml.SequenceEndEvent):
@@ -113,43 +113,31 @@ class _Builder:
             return items
         mapping: dict[str, Any] = {}
         while not isinstance(event := next(self.events), yaml.MappingEndEvent):
-            if not isinstance(event, yaml.ScalarEvent):
-                self.refuse(event, "yaml-key", "A key must be a plain word.", "Check the indentation and the brackets.")
+            self.refuse(event, "yaml-key", yaml_key(event))
             key = event.value
-            line, column = event.start_mark.line + 1, event.start_mark.column + 1
-            if key in mapping:
-                first = self.places[path + (key,)]
-                self.problems.append(Problem(self.file, line, column, "duplicate-key", f'"{key}" stands twice; first on line {first[0]}.', "Keep one of them."))
+            if found := duplicate_key(key, mapping, self.places.get(path + (key,), (1, 1))[0]):
+                self.add(event, "duplicate-key", found)
             else:
-                self.places[path + (key,)] = (line, column)
+                self.places[path + (key,)] = (event.start_mark.line + 1, event.start_mark.column + 1)
             mapping[key] = self.value(next(self.events), path + (key,))
         return mapping
 
-
-def _syntax_hint(text: str, line: int) -> str:
-    """What is most likely wrong on or just above the line where the parser gave up."""
-    near = text.split("\n")[max(0, line - 2) : line]
-    if any("\t" in row for row in near):
-        return "A tab stands here: indent with spaces."
-    if any(row.startswith(("<<<<<<<", "=======", ">>>>>>>")) for row in text.split("\n")):
-        return "Lines of an unfinished merge (<<<<<<<, =======, >>>>>>>) stand in the file: keep one side of each."
-    if any("\u00a0" in row for row in near):
-        return "A non-breaking space stands here: type a plain one."
-    return "Check the indentation, the colons and the quotes on this line and the one above."
+    def document(self):
+        """The data of the one document; None when there is none."""
+        data, seen = None, False
+        for event in self.events:
+            if isinstance(event, yaml.DocumentStartEvent):
+                if seen:
+                    self.refuse(event, "yaml-syntax", ("A second document starts here.", "Keep one document a file; delete the --- line."))
+                data, seen = self.value(next(self.events), ()), True
+        return data
 
 
 def parse_yaml(text: str, file: str) -> tuple[Document | None, list[Problem]]:
     """Parse one YAML document. Returns (document, problems); the document is None when nothing usable was read."""
-    events = yaml.parse(text, Loader=Loader)
-    builder = _Builder(file, events)
-    data = None
+    builder = _Builder(file, text, yaml.parse(text, Loader=Loader))
     try:
-        for event in events:
-            if isinstance(event, yaml.DocumentStartEvent):
-                if data is not None:
-                    builder.refuse(event, "yaml-syntax", "A second document starts here.", "Keep one document a file; delete the --- line.")
-                event = next(events)
-                data = builder.value(event, ())
+        data = builder.document()
     except _Refused:
         return None, builder.problems
     except RecursionError:
@@ -158,8 +146,7 @@ def parse_yaml(text: str, file: str) -> tuple[Document | None, list[Problem]]:
         mark = getattr(error, "problem_mark", None)
         line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
         what = getattr(error, "problem", None) or str(error).split("\n")[0]
-        builder.problems.append(Problem(file, line, column, "yaml-syntax", f"Not readable as YAML: {what}.", _syntax_hint(text, line)))
-        return None, builder.problems
+        return None, builder.problems + [Problem(file, line, column, "yaml-syntax", *yaml_syntax(text, line, what))]
     if data is None:
         return None, builder.problems + [Problem(file, 1, 1, "yaml-empty", "The file is empty.", "Fill it in or delete it.")]
     return Document(file, data, builder.places), builder.problems
