@@ -42,7 +42,7 @@ def judged_json(judged: Judged) -> dict | None:
     return {
         **value, "sources": list(judged.sources), "status": judged.status, **({"note": judged.note} if judged.note else {}), **({"departs": judged.departs} if judged.departs else {}),
         "families": [
-            {"family": f.family, "counts": f.counts, "stands": f.stands, "printed": [{"source": p.source, "as_printed": p.as_printed, **({"in_doubt": p.doubt} if p.doubt else {})} for p in f.printed]}
+            {"family": f.family, "counts": f.counts, "stands": f.stands, **({"choices": list(f.choices)} if f.low is None else {"low": f.low, "high": f.high}), "printed": [{"source": p.source, "as_printed": p.as_printed, **({"in_doubt": p.doubt} if p.doubt else {})} for p in f.printed]}
             for f in judged.families
         ],
     }
