@@ -6,10 +6,13 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from ..problem import Problem
-from .csv_file import Table, read_csv
+from ..registry import READING, rule
+from .csv_file import LARGEST_CSV, Table, read_csv
+from .text_file import read_bytes
 from .yaml_file import Document, read_yaml
 
 SINGLE_FILES = ("library", "place", "cautions", "posters", "quantities", "other-kinds", "seed-oil")
+FILES_NOT_NEEDED = ("accepted",)
 DEMO_FILES = ("lots.csv",)
 
 
@@ -42,9 +45,17 @@ class DataTree:
         return DataTree(kept(self.crops), sources, kept(self.treatments), kept(self.singles), self.demo)
 
 
-def _unknown(name: str, what: str) -> Problem:
+@rule("unknown-file", READING)
+def unknown_file(name: str) -> Problem:
+    """Every file in data/ has a place there: a YAML file of a known kind, or a table beside its source.yml."""
     endings = {".yaml": "Name it .yml.", ".CSV": "Name it .csv.", ".xlsx": "Save the table as .csv.", ".xls": "Save the table as .csv.", ".ods": "Save the table as .csv."}
-    return Problem(name, 1, 1, "unknown-file", f"{what} has no place in data/.", endings.get(Path(name).suffix, "Move it out, or see data/README.md for where each fact lives."))
+    return Problem(name, 1, 1, "unknown-file", f'"{Path(name).name}" has no place in data/.', endings.get(Path(name).suffix, "Move it out, or see data/README.md for where each fact lives."))
+
+
+@rule("missing-file", READING)
+def missing_file(name: str, what: str = "This file", hint: str = "Restore it from the last good version.") -> Problem:
+    """The files that stand alone in data/ are all there, and so is each schema."""
+    return Problem(name, 1, 1, "missing-file", f"{what} is needed and missing.", hint)
 
 
 def read_tree(data: Path) -> DataTree:
@@ -61,7 +72,7 @@ def read_tree(data: Path) -> DataTree:
             target[key] = document
 
     if not data.is_dir():
-        tree.problems.append(Problem("data", 1, 1, "missing-file", "The data folder is missing.", "Run the command in the project's top folder."))
+        tree.problems.append(missing_file("data", "The data folder", "Run the command in the project's top folder."))
         return tree
     for path in sorted(data.iterdir()):
         if path.is_dir() and not path.is_symlink() and path.name in ("crops", "treatments"):
@@ -69,29 +80,32 @@ def read_tree(data: Path) -> DataTree:
                 if file.suffix == ".yml" and not file.is_dir():
                     yaml_into(getattr(tree, path.name), file.stem, file)
                 else:
-                    tree.problems.append(_unknown(shown(file), f'"{file.name}"'))
+                    tree.problems.append(unknown_file(shown(file)))
         elif path.is_dir() and path.name == "sources" and not path.is_symlink():
             for folder in sorted(path.iterdir()):
                 _read_source(tree, folder, shown)
         elif path.is_dir() and path.name == "demo" and not path.is_symlink():
             for file in sorted(path.iterdir()):
-                if file.name in DEMO_FILES and file.is_file():
-                    tree.demo[file.name] = file.read_bytes()
+                if file.name in DEMO_FILES:
+                    raw, problems = read_bytes(file, shown(file), LARGEST_CSV)
+                    tree.problems += problems
+                    if raw is not None:
+                        tree.demo[file.name] = raw
                 else:
-                    tree.problems.append(_unknown(shown(file), f'"{file.name}"'))
-        elif path.suffix == ".yml" and path.stem in SINGLE_FILES:
+                    tree.problems.append(unknown_file(shown(file)))
+        elif path.suffix == ".yml" and path.stem in (*SINGLE_FILES, *FILES_NOT_NEEDED):
             yaml_into(tree.singles, path.stem, path)
         elif path.name != "README.md":
-            tree.problems.append(_unknown(shown(path), f'"{path.name}"'))
+            tree.problems.append(unknown_file(shown(path)))
     for single in SINGLE_FILES:
         if single not in tree.singles and not (data / f"{single}.yml").exists():
-            tree.problems.append(Problem(f"data/{single}.yml", 1, 1, "missing-file", "This file is needed and missing.", "Restore it from the last good version."))
+            tree.problems.append(missing_file(f"data/{single}.yml"))
     return tree
 
 
 def _read_source(tree: DataTree, folder: Path, shown) -> None:
     if not folder.is_dir() or folder.is_symlink():
-        tree.problems.append(_unknown(shown(folder), f'"{folder.name}"'))
+        tree.problems.append(unknown_file(shown(folder)))
         return
     document, problems = read_yaml(folder / "source.yml", shown(folder / "source.yml"))
     tree.problems += problems
@@ -100,7 +114,7 @@ def _read_source(tree: DataTree, folder: Path, shown) -> None:
         if path.name == "source.yml":
             continue
         if path.suffix != ".csv" or path.is_dir():
-            tree.problems.append(_unknown(shown(path), f'"{path.name}"'))
+            tree.problems.append(unknown_file(shown(path)))
             continue
         table, problems = read_csv(path, shown(path))
         tree.problems += problems
