@@ -13,6 +13,7 @@ from . import (  # noqa: F401  (importing registers the rules)
     demo_rules,
     evidence_rules,
     meaning_rules,
+    people_rules,
     poster_rules,
     table_rules,
     treatment_rules,

@@ -18,8 +18,10 @@ from ..check.schema_rules import SchemaSet
 from ..check.tables import doubts_of, evidence_kinds, tables_of
 from ..problem import Problem
 from ..read import DataTree, read_tree
+from .corrections import corrections_of
 from .measured import measured_rows
 from .methods import minimums_by_crop, official_methods, replicate_range, two_test_range
+from .places import lines_of
 from .posters import poster_words
 from .reference import (
     Crop,
@@ -84,6 +86,7 @@ def build_reference(tree: DataTree) -> Reference:
             notes=_words(document, "notes"),
             neighbours=(),
             evidence_kinds=tuple(sorted(evidence_kinds(tree).get(crop_id, ()))),
+            lines=lines_of(document, 2, only=("names", "kind")),
         )
     return Reference(
         crops=MappingProxyType(_with_neighbours(crops)),
@@ -92,9 +95,10 @@ def build_reference(tree: DataTree) -> Reference:
         quantities=MappingProxyType(quantities["quantities"]),
         choices=MappingProxyType(quantities["choices"]),
         practice=MappingProxyType(quantities["practice"]),
+        vocabulary_lines=lines_of(tree.singles["quantities"]),
         library=MappingProxyType(tree.singles["library"].data),
         place=MappingProxyType(tree.singles["place"].data),
-        cautions=MappingProxyType({page: tuple(Words(e["text"], tuple(e["sources"])) for e in said) for page, said in tree.singles["cautions"].data.items()}),
+        cautions=MappingProxyType({page: tuple(Words(e["text"], tuple(e["sources"]), line=tree.singles["cautions"].place((page, i))[0]) for i, e in enumerate(said)) for page, said in tree.singles["cautions"].data.items()}),
         posters=MappingProxyType(poster_words(tree.singles["posters"].data, quantities["practice"])),
         other_kinds=MappingProxyType(tree.singles["other-kinds"].data),
         replicate_range=replicate_range(tree),
@@ -102,6 +106,7 @@ def build_reference(tree: DataTree) -> Reference:
         demo=MappingProxyType(dict(tree.demo)),
         viability=viability(tree),
         seed_oil=MappingProxyType({crop: SeedOil(e["percent"], tuple(e["sources"]), e.get("note", "")) for crop, e in tree.singles["seed-oil"].data.items()}),
+        corrections=corrections_of(tree.singles.get("corrections")),
     )
 
 
@@ -121,7 +126,7 @@ def _values(tree: DataTree, crop_id: str, document) -> dict[str, Judged]:
 
 
 def _words(document, key: str, **named: str) -> tuple[Words, ...]:
-    """Texts of a list in a crop file; `named` says which of its keys go where."""
+    """Texts of a list in a file of a crop or treatment; `named` says which of its keys go where."""
     return tuple(
         Words(entry["text"], tuple(entry["sources"]), **{field: entry.get(name, "") for field, name in named.items()}, line=document.place((key, index))[0])
         for index, entry in enumerate(document.data.get(key, ()))
@@ -171,11 +176,12 @@ def _treatment(document) -> Treatment:
     data = document.data
     return Treatment(
         data["id"], data["name"], data["what"], bool(data.get("laboratory_only")), tuple(data["steps"]),
-        tuple(Words(e["text"], tuple(e["sources"]), grade=e["grade"]) for e in data["evidence"]),
-        tuple(Words(e["text"], tuple(e["sources"])) for e in data["cautions"]),
+        _words(document, "evidence", grade="grade"),
+        _words(document, "cautions"),
         document.file,
         times_of(data),
         bool(data.get("hazard")),
+        lines_of(document, 2),
     )
 
 
@@ -187,10 +193,15 @@ def _sources(tree: DataTree) -> dict[str, Source]:
     found = {}
     for name, source in tree.sources.items():
         fields = source.document.data
-        tables = tuple(
-            SourceTable(e["file"], e["kind"], e["caption"], e.get("notes", ""), tuple(source.tables[e["file"]].columns), tuple(MappingProxyType(r.cells) for r in source.tables[e["file"]].rows), tuple(e.get("doubts", ())))
-            for e in fields.get("tables", ())
-        )
+        tables = tuple(_source_table(source, index, e) for index, e in enumerate(fields.get("tables", ())))
         crops = {c for t in tables for r in t.rows for c in r.get("crop_id", "").split(";") if c in tree.crops}
-        found[name] = Source(name, MappingProxyType({k: v for k, v in fields.items() if k != "tables"}), fields["family"], fields["evidence"], not (fields.get("historical") or fields.get("doubtful")), tables, tuple(sorted(crops)), tuple(sorted(cited[name])))
+        found[name] = Source(name, MappingProxyType({k: v for k, v in fields.items() if k != "tables"}), fields["family"], fields["evidence"], not (fields.get("historical") or fields.get("doubtful")), tables, tuple(sorted(crops)), tuple(sorted(cited[name])), source.document.file, lines_of(source.document, 1))
     return found
+
+
+def _source_table(source, index: int, entry) -> SourceTable:
+    table, doubts, place = source.tables[entry["file"]], tuple(entry.get("doubts", ())), source.document.place
+    return SourceTable(
+        entry["file"], entry["kind"], entry["caption"], entry.get("notes", ""), tuple(table.columns), tuple(MappingProxyType(row.cells) for row in table.rows), doubts,
+        place(("tables", index))[0], tuple(row.line for row in table.rows), tuple(place(("tables", index, "doubts", i))[0] for i in range(len(doubts))),
+    )

@@ -49,7 +49,7 @@ def official_methods(tree: DataTree) -> dict[str, list[OfficialMethod]]:
                 int(row["first_count_days"]) if row["first_count_days"] else None,
                 int(row["final_count_days"]) if row["final_count_days"] else None,
                 row["light"], row["hard_seed_possible"] == "yes",
-                _words(row["specific_requirement_codes"], codes), _words(row["fresh_or_dormant_codes"], codes), row["note"], doubts,
+                _words(row["specific_requirement_codes"], codes), _words(row["fresh_or_dormant_codes"], codes), row["note"], doubts, table.file, row.line,
             )
             for crop in filter(None, row["crop_id"].split(";")):
                 found[crop].append(method)
@@ -62,7 +62,7 @@ def minimums_by_crop(tree: DataTree) -> dict[str, list[MinimumGermination]]:
     for source, _, table in tables_of(tree, "minimum-germination"):
         for row in table.rows:
             for crop in filter(None, row["crop_id"].split(";")):
-                found[crop].append(MinimumGermination(source, row["crop_as_printed"], float(row["min_percent"])))
+                found[crop].append(MinimumGermination(source, row["crop_as_printed"], float(row["min_percent"]), table.file, row.line))
     return found
 
 

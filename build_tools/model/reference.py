@@ -8,6 +8,7 @@ from functools import cached_property
 
 from ..check.evidence import FamilyEvidence
 from ..units import celsius_from_fahrenheit
+from .corrections import Correction
 from .posters import PosterWords
 from .treatment_times import Times
 from .viability import Viability
@@ -94,6 +95,8 @@ class OfficialMethod:
     if_dormant: tuple[str, ...]
     note: str
     doubt: str
+    file: str
+    line: int
 
 
 @dataclass(frozen=True)
@@ -103,6 +106,8 @@ class MinimumGermination:
     source: str
     kind_as_printed: str
     percent: float
+    file: str
+    line: int
 
 
 @dataclass(frozen=True)
@@ -131,6 +136,8 @@ class Words:
 
 @dataclass(frozen=True)
 class Treatment:
+    """A treatment before sowing. `lines` gives the line in `file` of each entry, by its path: "what", "steps.0", "times"."""
+
     id: str
     name: str
     what: str
@@ -141,10 +148,13 @@ class Treatment:
     file: str
     times: Times
     hazard: bool
+    lines: Mapping[str, int]
 
 
 @dataclass(frozen=True)
 class SourceTable:
+    """A printed table. `line` and `doubt_lines` are lines of the source's file, `row_lines` lines of the table itself."""
+
     file: str
     kind: str
     caption: str
@@ -152,11 +162,14 @@ class SourceTable:
     columns: tuple[str, ...]
     rows: tuple[Mapping[str, str], ...]
     doubts: tuple[Mapping[str, str], ...]
+    line: int
+    row_lines: tuple[int, ...]
+    doubt_lines: tuple[int, ...]
 
 
 @dataclass(frozen=True)
 class Source:
-    """A published source. `fields` holds source.yml as written; `crops` the ids its tables name."""
+    """A published source. `fields` holds source.yml as written, `lines` the line of each in `file`; `crops` the ids its tables name."""
 
     id: str
     fields: Mapping[str, object]
@@ -166,11 +179,16 @@ class Source:
     tables: tuple[SourceTable, ...]
     crops: tuple[str, ...]
     cited_by: tuple[str, ...]
+    file: str
+    lines: Mapping[str, int]
 
 
 @dataclass(frozen=True)
 class Crop:
-    """All that is known about one crop. Quantities missing from the data are in `values` with status none."""
+    """All that is known about one crop. Quantities missing from the data are in `values` with status none.
+
+    `lines` gives the line in `file` of the names and the kind.
+    """
 
     id: str
     name: str
@@ -192,6 +210,7 @@ class Crop:
     notes: tuple[Words, ...]
     neighbours: tuple[str, ...]
     evidence_kinds: tuple[str, ...]
+    lines: Mapping[str, int]
 
     def __getitem__(self, quantity: str) -> Judged:
         return self.values[quantity]
@@ -235,7 +254,7 @@ class SeedOil:
 
 @dataclass(frozen=True)
 class Reference:
-    """Everything the pages, charts, downloads and posters are made from."""
+    """Everything the pages, charts, downloads and posters are made from. `vocabulary_lines` are lines of data/quantities.yml by path."""
 
     crops: Mapping[str, Crop]
     sources: Mapping[str, Source]
@@ -243,6 +262,7 @@ class Reference:
     quantities: Mapping[str, Mapping[str, object]]
     choices: Mapping[str, Mapping[str, str]]
     practice: Mapping[str, Mapping[str, object]]
+    vocabulary_lines: Mapping[str, int]
     library: Mapping[str, object]
     place: Mapping[str, object]
     cautions: Mapping[str, tuple[Words, ...]]
@@ -253,3 +273,4 @@ class Reference:
     demo: Mapping[str, bytes]
     viability: Viability
     seed_oil: Mapping[str, SeedOil]
+    corrections: tuple[Correction, ...]
