@@ -7,6 +7,7 @@ import re
 from markupsafe import Markup, escape
 
 from ..model.reference import Crop, Judged, Reference
+from ..model.source_label import label_of
 from ..units import fahrenheit, inches, number, span
 
 STATUS_WORDS = {
@@ -124,12 +125,7 @@ def source_label(reference: Reference, source: str) -> str:
     """A short name for a source id, or the word itself (common practice, from memory)."""
     if source not in reference.sources:
         return source
-    fields = reference.sources[source].fields
-    if "short" in fields:
-        return str(fields["short"])
-    year = str(fields["year"]).split(" ")[0]
-    publisher = str(fields["publisher"]).split(";")[0].split(",")[0].split(" (")[0]
-    return f"{publisher}, {year}" if year[:2].isdigit() else publisher
+    return label_of(reference.sources[source].fields)
 
 
 def source_link(reference: Reference, source: str, root: str) -> Markup:

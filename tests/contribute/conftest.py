@@ -1,0 +1,18 @@
+"""Fixtures for the tests of what helps contributors."""
+
+import pytest
+
+from build_tools.contribute.crop_names import NameBook
+from build_tools.read import read_tree
+
+
+@pytest.fixture(scope="session")
+def tree(root):
+    """The real data, read once."""
+    return read_tree(root / "data")
+
+
+@pytest.fixture(scope="session")
+def book(tree):
+    """The names of the real data."""
+    return NameBook.of(tree)
