@@ -6,6 +6,7 @@ import json
 import sys
 from pathlib import Path
 
+from markupsafe import Markup
 from mkdocs.exceptions import Abort
 from mkdocs.structure.files import File
 from mkdocs.structure.toc import AnchorLink, TableOfContents
@@ -57,12 +58,24 @@ def on_config(config):
 def on_files(files, config):
     """Add the rendered pages: a title and nothing else, their body comes later."""
     for path, page in _rendered.pages.items():
-        matter = f"---\ntitle: {json.dumps(page.title)}\ndescription: {json.dumps(page.description)}\nhide: [navigation]\n---\n"
+        matter = f"---\ntitle: {json.dumps(page.title, ensure_ascii=False)}\ndescription: {json.dumps(page.description, ensure_ascii=False)}\nhide: [navigation]\n---\n"
         existing = files.get_file_from_path(path)
         if existing is not None:
             files.remove(existing)
         files.append(File.generated(config, path, content=matter))
     return files
+
+
+def on_env(env, config, files):
+    """The theme's templates do not escape by themselves: a crop or a library may be called anything, and stays text."""
+    env.autoescape = True
+    return env
+
+
+def on_page_context(context, page, config, nav):
+    """What is HTML already says so; everything else is escaped."""
+    page.content = Markup(page.content)
+    return context
 
 
 def on_page_content(html, page, config, files):

@@ -30,3 +30,15 @@ def widths() -> dict[str, dict[str, int]]:
             known = {chr(code): round(advances[glyphs[code]][0] * 1000 / per_em) for code in MEASURED if code in glyphs}
         found[str(weight)] = {**known, "": round(sum(known[c] for c in "abcdefghijklmnopqrstuvwxyz") / 26)}
     return found
+
+
+@lru_cache(maxsize=1)
+def drawn() -> frozenset[str]:
+    """The characters that the typeface can draw in every weight."""
+    from fontTools.ttLib import TTFont
+
+    found = []
+    for name in FILES.values():
+        with TTFont(folder() / name) as font:
+            found.append({chr(code) for code in font.getBestCmap()})
+    return frozenset(set.intersection(*found))

@@ -50,11 +50,16 @@ def png(pages: list[list[dict]], sheet: Sheet, *, title: str, pictures: Mapping[
     return _typeset(pages, sheet, title, "", "", pictures, format="png", ppi=ppi)
 
 
+def _drawable(text: str) -> str:
+    """The text with a question mark for each letter that the typeface lacks: the typesetter would refuse the whole document for one."""
+    return text.translate({ord(letter): "?" for letter in set(text) - fonts.drawn()})
+
+
 def _typeset(pages, sheet, title, author, description, pictures, **options):
     import typst
 
     data = {
-        "pages": pages, "width": sheet.width, "height": sheet.height, "scale": sheet.scale, "room": 2 * max(sheet.width, sheet.height),
+        "pages": json.loads(_drawable(json.dumps(pages, ensure_ascii=False))), "width": sheet.width, "height": sheet.height, "scale": sheet.scale, "room": 2 * max(sheet.width, sheet.height),
         "palette": PALETTE, "family": fonts.FAMILY, "title": title, "author": author, "description": description, "pictures": dict(pictures or {}),
     }
     text, template = json.dumps(data, ensure_ascii=False), TEMPLATE.read_bytes()
