@@ -18,6 +18,7 @@ if str(ROOT) not in sys.path:  # MkDocs loads a hook by its path, not as part of
 from build_tools import model, render  # noqa: E402
 from build_tools.printers import as_text  # noqa: E402
 from build_tools.progress import Progress  # noqa: E402
+from build_tools.render.published.soundness import unsound  # noqa: E402
 
 START, END = "<!-- summary -->", "<!-- /summary -->"
 _rendered: render.Rendered | None = None
@@ -38,6 +39,7 @@ def on_config(config):
     root = Path(config.config_file_path).parent
     _progress.start("pages")
     reference, problems = model.load(root)
+    problems = problems or unsound(reference, root)
     if problems and _serving and _rendered is not None:
         # Printed, not logged: in strict mode a logged error would stop the server from answering at all.
         print(f"{as_text(problems)}\nThe last good data is shown until this is mended.", file=sys.stderr, flush=True)
