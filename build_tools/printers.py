@@ -10,7 +10,7 @@ from dataclasses import asdict
 from functools import partial
 from pathlib import Path
 
-from .problem import Problem
+from .problem import Problem, errors
 
 WIDEST = 100  # letters of an offending line that are shown
 
@@ -56,15 +56,21 @@ def as_text(problems: Iterable[Problem], root: Path | None = None) -> str:
     problems = sorted(problems)
     lines, lines_of = [], _lines_of(root) if root else None
     for problem in problems:
-        lines.append(f"{visible(problem.file)}:{problem.line}:{problem.column}  {problem.rule}")
+        lines.append(f"{visible(problem.file)}:{problem.line}:{problem.column}  {problem.rule}{' (warning)' if problem.level == 'warning' else ''}")
         if lines_of:
             lines += offending(problem, lines_of(problem.file))
         lines.append(f"  {visible(problem.text)}")
         for place in problem.see:
             lines.append(f"  see {visible(place.file)}:{place.line}:{place.column}" + (f"  {visible(place.words)}" if place.words else ""))
-    count = len(problems)
-    lines.append("No problems found." if not count else f"{count} problem{'s' if count != 1 else ''}.")
+    lines.append(counted(problems))
     return "\n".join(lines)
+
+
+def counted(problems: list[Problem]) -> str:
+    """How many problems and warnings there are, in words."""
+    stopping = len(errors(problems))
+    parts = [f"{n} {word}{'s' if n != 1 else ''}" for n, word in ((stopping, "problem"), (len(problems) - stopping, "warning")) if n]
+    return ", ".join(parts) + "." if parts else "No problems found."
 
 
 def as_annotations(problems: Iterable[Problem]) -> str:
@@ -92,8 +98,8 @@ def as_json(problems: Iterable[Problem]) -> str:
 PRINTERS = {"text": as_text, "annotations": as_annotations, "json": as_json}
 
 
-def report(problems: Iterable[Problem], form: str = "text", root: Path | None = None, stream=None) -> int:
-    """Print the problems in the wanted form; return the exit status (1 if there are any).
+def report(problems: Iterable[Problem], form: str = "text", root: Path | None = None, stream=None, strict: bool = False) -> int:
+    """Print the problems in the wanted form; return the exit status: 1 if any stops a build, or if there is any and `strict`.
 
     `root` lets the text show the offending lines; it does so on a terminal only.
     """
@@ -101,4 +107,4 @@ def report(problems: Iterable[Problem], form: str = "text", root: Path | None = 
     printer = partial(as_text, root=root if stream.isatty() else None) if form == "text" else PRINTERS[form]
     out = printer(problems)
     print(out, file=stream) if out else None
-    return 1 if problems else 0
+    return 1 if (problems if strict else errors(problems)) else 0

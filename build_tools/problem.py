@@ -40,6 +40,11 @@ class Problem:
         return f"{self.message} {self.hint}".strip()
 
 
+def errors(problems: Iterable[Problem]) -> list[Problem]:
+    """Those that stop a build; the others are said and no more."""
+    return [problem for problem in problems if problem.level == "error"]
+
+
 def did_you_mean(seen: str, allowed: Iterable[str]) -> str:
     """A hint naming the nearest allowed word, or all of them when they are few."""
     allowed = sorted(allowed)

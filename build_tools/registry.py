@@ -1,7 +1,7 @@
 """The list of rules: one small function a rule, its docstring the rule's public text.
 
-A rule's stage says when it runs: while a file is read, when its shape is held against the schema, when every file is sound by itself, or when
-all are and can be held against one another.
+A rule's stage says when it runs: while a file is read, when its shape is held against the schema, when every file is sound by itself, when
+all are and can be held against one another, or last of all, on what was found.
 """
 
 from __future__ import annotations
@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-READING, SHAPE, ONE_FILE, ACROSS = "reading", "shape", "one file", "across files"
-STAGES = (READING, SHAPE, ONE_FILE, ACROSS)
+READING, SHAPE, ONE_FILE, ACROSS, LAST = "reading", "shape", "one file", "across files", "last"
+STAGES = (READING, SHAPE, ONE_FILE, ACROSS, LAST)
 
 
 @dataclass(frozen=True)

@@ -19,7 +19,7 @@ def _number(text: str) -> float | None:
         return None
 
 
-@rule("cell-limits")
+@rule("cell-limits", acceptable=True)
 def cell_limits(tree: DataTree):
     """A number in a printed table is plausible for its column: temperatures fit their unit, percentages end at 100, seed life is not a century."""
     limits = tree.singles["quantities"].data["table_columns"]
@@ -38,7 +38,7 @@ def cell_limits(tree: DataTree):
                     yield table.problem(row, column, "cell-limits", f"{row[column]} is not plausible for {column}; expected {limits[column]['lowest']:g} to {limits[column]['highest']:g}.", "Check the unit and the decimal point. If it is printed so, list a doubt in source.yml.")
 
 
-@rule("pair-order")
+@rule("pair-order", acceptable=True)
 def pair_order(tree: DataTree):
     """Where a table has a lowest and a highest column of the same thing, the lowest is not above the highest."""
     for _, entry, table in tables_of(tree):
@@ -51,7 +51,7 @@ def pair_order(tree: DataTree):
                     yield table.problem(row, low, "pair-order", f"{low} is {row[low]}, above {high} at {row[high]}.", "Swap them, or check both against the copy.")
 
 
-@rule("printed-and-read")
+@rule("printed-and-read", acceptable=True)
 def printed_and_read(tree: DataTree):
     """The numbers read from a cell such as "3-5" years are numbers printed in it."""
     for _, entry, table in tables_of(tree, "seed-life"):
@@ -74,7 +74,7 @@ def spreadsheet_date(tree: DataTree):
                     yield table.problem(row, column, "spreadsheet-date", f'"{row[column]}" looks like a range that a spreadsheet turned into a date.', "Type the range as the copy prints it, such as 7-10.")
 
 
-@rule("same-row-twice")
+@rule("same-row-twice", acceptable=True)
 def same_row_twice(tree: DataTree):
     """No row of a table is empty or stands there twice."""
     for _, _, table in tables_of(tree):

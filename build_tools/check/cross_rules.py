@@ -46,7 +46,7 @@ def unknown_source(tree: DataTree):
             yield document.problem(path, "unknown-source", f'There is no source "{source}" in data/sources/.', did_you_mean(source, list(tree.sources) + list(WORDS_FOR_SOURCES)))
 
 
-@rule("unused-source")
+@rule("unused-source", acceptable=True)
 def unused_source(tree: DataTree):
     """Every source folder is cited by a file, or holds a table that the site shows."""
     cited = {source for _, _, source in all_citations(tree)}
@@ -55,7 +55,7 @@ def unused_source(tree: DataTree):
             yield source.document.problem((), "unused-source", f'Nothing cites "{name}" and it holds no table.', "Cite it, add its table, or delete the folder.")
 
 
-@rule("citation-without-row")
+@rule("citation-without-row", acceptable=True)
 def citation_without_row(tree: DataTree):
     """A source cited for a crop names that crop in one of its tables, unless it holds no table about crops."""
     named: dict[str, set[str]] = defaultdict(set)
@@ -86,7 +86,7 @@ def unknown_treatment(tree: DataTree):
                     yield table.problem(row, "treatment", "unknown-treatment", f'There is no treatment "{row["treatment"]}".', did_you_mean(row["treatment"], tree.treatments))
 
 
-@rule("unused-treatment")
+@rule("unused-treatment", acceptable=True)
 def unused_treatment(tree: DataTree):
     """Every treatment is used by a crop or by a table of evidence."""
     used = {entry["treatment"] for document in tree.crops.values() for entry in document.data.get("pretreatments", [])}
@@ -141,7 +141,7 @@ def _occurs(tree: DataTree, crop: str) -> bool:
     return any(crop in row["crop_id"].split(";") for _, _, table in tables_of(tree) for row in table.rows)
 
 
-@rule("too-little-evidence")
+@rule("too-little-evidence", acceptable=True)
 def too_little_evidence(tree: DataTree):
     """A crop has a page only with at least two of: a temperature table, an official test method, a seed life."""
     kinds = evidence_kinds(tree)
@@ -165,7 +165,7 @@ def name_taken(tree: DataTree):
                 yield document.problem(path, "name-taken", f'"{name}" is the common name of {owner}.', "Choose a name that tells them apart.")
 
 
-@rule("family-named")
+@rule("family-named", acceptable=True)
 def family_named(tree: DataTree):
     """A family of reprints is named in at least two sources, or begins the id of its only source: a misspelt family would count as an independent witness."""
     members = defaultdict(list)

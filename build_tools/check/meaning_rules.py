@@ -65,7 +65,7 @@ def range_order(tree: DataTree):
                 yield document.problem(path, "range-order", f"{key}: low {value['low']} is above high {value['high']}.", "Swap them, or check both.")
 
 
-@rule("plausible", ONE_FILE)
+@rule("plausible", ONE_FILE, acceptable=True)
 def plausible(tree: DataTree):
     """Every number lies inside the plausible limits that data/quantities.yml sets for its quantity."""
     if "quantities" not in tree.singles:  # it is itself being mended

@@ -12,6 +12,8 @@ ROOT = Path(__file__).resolve().parents[2]
 COMMANDS = {
     "serve": "check, build and serve the site here, and rebuild on every change",
     "check": "check the data and print every problem with its place and a remedy",
+    "explain": "say what a rule of check asks, with an example; or list all rules",
+    "fix": "give data files their form: order of keys, numbers, quotes, spaces; no value changes",
     "build": "check and build the site into build/site",
     "renew": "rewrite the committed files that are made from data and schemas: issue forms, CITATION.cff",
     "test": "run every test, in a real browser too; further words go to pytest",

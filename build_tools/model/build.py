@@ -9,15 +9,14 @@ from types import MappingProxyType
 
 import numpy as np
 
-from ..check import check_tree
+from ..check import check_data
 from ..check.cross_rules import citations
 from ..check.evidence import compare
 from ..check.meaning_rules import WORDS_FOR_SOURCES, values_of
 from ..check.printed import collect
-from ..check.schema_rules import SchemaSet
 from ..check.tables import doubts_of, evidence_kinds, tables_of
-from ..problem import Problem
-from ..read import DataTree, read_tree
+from ..problem import Problem, errors
+from ..read import DataTree
 from .corrections import corrections_of
 from .measured import measured_rows
 from .methods import minimums_by_crop, official_methods, replicate_range, two_test_range
@@ -50,10 +49,10 @@ ROW_KINDS = (
 
 
 def load(root: Path) -> tuple[Reference | None, list[Problem]]:
-    """Read, check and build from <root>/data and <root>/schema. The Reference is None when there are problems."""
-    tree = read_tree(root / "data")
-    problems = check_tree(tree, SchemaSet.load(root / "schema"))
-    return (None, problems) if problems else (build_reference(tree), [])
+    """Read, check and build from <root>/data and <root>/schema. The Reference is None when there are problems that stop a build."""
+    tree, problems = check_data(root)
+    found = errors(problems)
+    return (None, found) if found else (build_reference(tree), [])
 
 
 def build_reference(tree: DataTree) -> Reference:

@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from ..problem import Problem
+from ..progress import Progress
 from ..registry import READING, rule
 from .csv_file import LARGEST_CSV, Table, read_csv
 from .text_file import read_bytes
 from .yaml_file import Document, read_yaml
 
 SINGLE_FILES = ("library", "place", "cautions", "posters", "quantities", "other-kinds", "seed-oil")
-FILES_NOT_NEEDED = ("accepted",)
+FILES_NOT_NEEDED = ("accepted", "corrections")
 DEMO_FILES = ("lots.csv",)
 
 
@@ -34,6 +36,10 @@ class DataTree:
     singles: dict[str, Document] = field(default_factory=dict)
     demo: dict[str, bytes] = field(default_factory=dict)  # invented files, as they stand
     problems: list[Problem] = field(default_factory=list)
+
+    def documents(self) -> Iterator[Document]:
+        """Every YAML file that was read."""
+        yield from (*self.crops.values(), *self.treatments.values(), *self.singles.values(), *(s.document for s in self.sources.values()))
 
     def without(self, files: set[str]) -> DataTree:
         """The tree without the named files (a source goes with any of its files)."""
@@ -58,14 +64,18 @@ def missing_file(name: str, what: str = "This file", hint: str = "Restore it fro
     return Problem(name, 1, 1, "missing-file", f"{what} is needed and missing.", hint)
 
 
-def read_tree(data: Path) -> DataTree:
+def read_tree(data: Path, progress: Progress | None = None) -> DataTree:
     """Read a data folder (normally <project>/data). All problems of reading are collected in `problems`."""
     tree = DataTree()
 
     def shown(path: Path) -> str:
         return (Path("data") / path.relative_to(data)).as_posix()
 
+    total = sum(1 for path in data.rglob("*.yml")) if progress else 0
+
     def yaml_into(target: dict, key: str, path: Path):
+        if progress:
+            progress.step(total)
         document, problems = read_yaml(path, shown(path))
         tree.problems += problems
         if document is not None:

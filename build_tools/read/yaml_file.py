@@ -41,6 +41,7 @@ class Document:
     file: str
     data: Any = None
     places: dict[Path_, tuple[int, int]] = field(default_factory=dict)
+    text: str = field(default="", repr=False)
 
     def place(self, path: Path_ = ()) -> tuple[int, int]:
         """Line and column of a key path, or of its nearest parent that has one."""
@@ -149,7 +150,7 @@ def parse_yaml(text: str, file: str) -> tuple[Document | None, list[Problem]]:
         return None, builder.problems + [Problem(file, line, column, "yaml-syntax", *yaml_syntax(text, line, what))]
     if data is None:
         return None, builder.problems + [Problem(file, 1, 1, "yaml-empty", "The file is empty.", "Fill it in or delete it.")]
-    return Document(file, data, builder.places), builder.problems
+    return Document(file, data, builder.places, text), builder.problems
 
 
 def read_yaml(path: Path, name: str) -> tuple[Document | None, list[Problem]]:
