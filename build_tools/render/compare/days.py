@@ -104,5 +104,5 @@ def figure(reference: Reference, crops: list[Crop]):
 
 
 def _hover(row: DaysRow, cell: Cell) -> str:
-    doubt = f"<br>In doubt: {cell.doubt}" if cell.doubt else ""
+    doubt = f"\nIn doubt: {cell.doubt}" if cell.doubt else ""
     return f"{row.crop.name}: {cell_text(cell, 'days')} at {temperature_plain(cell.celsius)}{doubt}"

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import hashlib
+import html
 import json
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 from importlib.util import find_spec
@@ -54,7 +56,16 @@ def layout(name: str, title: str, scale: str, ends: tuple[float, float], begin: 
     )
 
 
+def as_letters(value):
+    """The value with every text in it escaped, line ends as <br>: plotly takes names and hover texts for markup of its own."""
+    if isinstance(value, str):
+        return html.escape(value, quote=False).replace("\n", "<br>")
+    if isinstance(value, Mapping):
+        return {key: as_letters(inner) for key, inner in value.items()}
+    return [as_letters(inner) for inner in value] if isinstance(value, (list, tuple)) else value
+
+
 def figure_json(traces, layout_) -> str:
     """The figure as JSON. Traces and layout are checked by plotly as they are made; a Figure would only add its template."""
-    figure = {"data": [trace.to_plotly_json() for trace in traces], "layout": layout_.to_plotly_json()}
+    figure = as_letters({"data": [trace.to_plotly_json() for trace in traces], "layout": layout_.to_plotly_json()})
     return json.dumps(figure, ensure_ascii=False, separators=(",", ":"), allow_nan=False)

@@ -74,4 +74,4 @@ def figure(reference: Reference, crops: list[Crop]):
 
 
 def _hover(row: LifeRow) -> str:
-    return f"{row.crop.name}<br>{description(row)}"
+    return f"{row.crop.name}\n{description(row)}"

@@ -100,7 +100,7 @@ def figure(reference: Reference, crops: list[Crop]):
     if best:
         traces.append(go.Scatter(
             mode="markers", name="optimum", y=[row.crop.name for row in best], x=[row.optimum for row in best], customdata=[[row.crop.id, row.optimum, row.optimum] for row in best],
-            hovertext=[f"{row.crop.name}: optimum {temperature_plain(row.optimum)}<br>{description(row)}" for row in best], hoverinfo="text", marker={"symbol": "diamond", "size": 9}, meta={"part": "optimum", "fill": "--ink", "line": "--paper"},
+            hovertext=[f"{row.crop.name}: optimum {temperature_plain(row.optimum)}\n{description(row)}" for row in best], hoverinfo="text", marker={"symbol": "diamond", "size": 9}, meta={"part": "optimum", "fill": "--ink", "line": "--paper"},
         ))
     return traces, layout("warmth", "Soil temperature for germination", "celsius", (LOW, HIGH), barmode="overlay", bargap=0.25, yaxis=crops_axis(rows))
 
@@ -113,4 +113,4 @@ def _hover(row: BandRow, word: str, part: dict) -> str:
         span = f"above {temperature_plain(part['low'])}"
     else:
         span = temperature_plain(part["low"], part["high"])
-    return f"{row.crop.name}: {word}, {span}<br>{description(row)}"
+    return f"{row.crop.name}: {word}, {span}\n{description(row)}"

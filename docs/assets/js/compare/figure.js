@@ -4,6 +4,9 @@ const toF = (celsius) => celsius * 1.8 + 32;
 const POINTWISE = ["x", "y", "base", "text", "hovertext", "customdata"];
 const ROW = 30; // pixels a crop
 
+/** Plotly takes a text for markup of its own: this one shows as it stands. The figure's texts come escaped in the same way. */
+export const asLetters = (text) => text.replace(/&/g, "&amp;").replace(/</g, "&lt;").replace(/>/g, "&gt;");
+
 /** The trace with only the points of these crops. */
 function pick(trace, crops) {
   const kept = trace.customdata.map(([crop], i) => (crops.has(crop) ? i : -1)).filter((i) => i >= 0);
@@ -64,7 +67,7 @@ export function drawing(figure, { crops, names, unit, range, colour, font, width
   };
   if (figure.layout.yaxis2) layout.yaxis2 = { ...figure.layout.yaxis2, ...axis };
   if (byCrop) {
-    layout.yaxis.categoryarray = crops.map((crop) => names.get(crop));
+    layout.yaxis.categoryarray = crops.map((crop) => asLetters(names.get(crop)));
     layout.yaxis.range = [crops.length - 0.5, -0.5];
     layout.yaxis.autorange = false;
     layout.yaxis.tickmode = "linear";
