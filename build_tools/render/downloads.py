@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from markupsafe import Markup
+
 from ..model.reference import Reference
-from .published.about import API, SCHEMA_VERSION, about, json_text
+from .published.about import API, about, json_text
 from .published.citation import citation, citation_cff
 from .published.crops import all_crops_json, crop_json
 from .published.csv_files import (
@@ -18,6 +20,7 @@ from .published.csv_files import (
 )
 from .published.json_files import source_files, whole_files
 from .published.package import package_json
+from .published.page import HEADINGS, downloads_body, fragments
 from .published.schemas import FOLDER, published_schema, schema_files
 from .published.sources import table_path
 
@@ -46,10 +49,7 @@ def add(rendered, reference: Reference, environment, root: Path) -> None:
     for name, text in schemas.items():
         rendered.files[FOLDER + name] = lambda name=name, text=text: published_schema(reference, name, text)
 
-    def body():
-        return environment.get_template("downloads.html").render(
-            root="../", citation=citation(reference), schema_version=SCHEMA_VERSION, tables=sum(len(s.tables) for s in reference.sources.values()),
-        )
-
     description = "All data as CSV and JSON, with schema version, licence and citation."
-    rendered.pages["downloads.md"] = Page("Downloads", description, body, f'<h1 id="top">Downloads</h1><p>{description}</p>')
+    summary = Markup('<h1 id="top">Downloads</h1><p>{}</p>').format(description) + Markup("").join(Markup('<h2 id="{}">{}</h2>').format(*heading) for heading in HEADINGS)
+    rendered.pages["downloads.md"] = Page("Downloads", description, lambda: downloads_body(reference, environment, rendered.files), str(summary), HEADINGS)
+    rendered.fragments |= fragments(reference, environment)
