@@ -5,6 +5,8 @@ import pytest
 from build_tools.contribute.crop_names import NameBook
 from build_tools.read import read_tree
 
+from .project import Project
+
 
 @pytest.fixture(scope="session")
 def tree(root):
@@ -16,3 +18,9 @@ def tree(root):
 def book(tree):
     """The names of the real data."""
     return NameBook.of(tree)
+
+
+@pytest.fixture
+def project(root, tmp_path, capsys, monkeypatch):
+    """A scratch copy of the data to run commands on."""
+    return Project(root, tmp_path, capsys, monkeypatch)
