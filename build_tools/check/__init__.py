@@ -15,6 +15,7 @@ from . import (  # noqa: F401  (importing registers the rules)
     evidence_rules,
     meaning_rules,
     poster_rules,
+    release_rules,
     table_rules,
     treatment_rules,
 )
@@ -27,7 +28,8 @@ def check_tree(tree: DataTree, schemas: SchemaSet, progress: Progress | None = N
     """All problems of a data tree: of reading, of shape, of meaning, of form. Findings accepted in data/accepted.yml are left out."""
     progress = progress or Progress()
     progress.start("files held against their schemas")
-    problems = tree.problems + check_schemas(tree, schemas, progress)
+    unread = {(p.file, p.line) for p in tree.problems}
+    problems = tree.problems + [p for p in check_schemas(tree, schemas, progress) if (p.file, p.line) not in unread]
     progress.start("files put in form")
     form = list(form_problems(tree, schemas, progress))
     if misplaced := list(RULES["unknown-table"].find(tree.without({p.file for p in problems}))):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from ..problem import Place
 from ..read import DataTree
 from ..registry import rule
 from .tables import GRID_C, doubts_of, tables_of
@@ -35,7 +36,7 @@ def cell_limits(tree: DataTree):
                     yield table.problem(row, column, "cell-limits", f'"{row[column]}" is not plausible here.', "Percentages end at 100, days at 250. If it is printed so, list a doubt in source.yml.")
                 value = None if entry["kind"] == "measured-life" else _number(row[column])  # genebank half-lives are of another order
                 if column in limits and value is not None and not limits[column]["lowest"] <= value <= limits[column]["highest"]:
-                    yield table.problem(row, column, "cell-limits", f"{row[column]} is not plausible for {column}; expected {limits[column]['lowest']:g} to {limits[column]['highest']:g}.", "Check the unit and the decimal point. If it is printed so, list a doubt in source.yml.")
+                    yield table.problem(row, column, "cell-limits", f"{row[column]} is not plausible for {column}; expected {limits[column]['lowest']:g} to {limits[column]['highest']:g}.", "Check the unit and the decimal point. If it is printed so, list a doubt in source.yml.", see=(tree.singles["quantities"].see(("table_columns", column)),))
 
 
 @rule("pair-order", acceptable=True)
@@ -84,5 +85,5 @@ def same_row_twice(tree: DataTree):
             if not any(cells):
                 yield table.problem(row, None, "same-row-twice", "A row of empty cells.", "Delete it.")
             elif cells in seen:
-                yield table.problem(row, None, "same-row-twice", f"The same row stands on line {seen[cells]}.", "Delete one of them.")
+                yield table.problem(row, None, "same-row-twice", f"The same row stands on line {seen[cells]}.", "Delete one of them.", see=(Place(table.file, seen[cells]),))
             seen.setdefault(cells, row.line)

@@ -59,17 +59,17 @@ def unused_source(tree: DataTree):
 def citation_without_row(tree: DataTree):
     """A source cited for a crop names that crop in one of its tables, unless it holds no table about crops."""
     named: dict[str, set[str]] = defaultdict(set)
-    about_crops = set()
+    about_crops: dict[str, tuple] = {}
     for name, entry, table in tables_of(tree):
         if "crop_id" in table.columns:
-            about_crops.add(name)
+            about_crops[name] = (*about_crops.get(name, ()), table.see(column="crop_id"))
             for row in table.rows:
                 named[name].update(row["crop_id"].split(";"))
     for crop, document in tree.crops.items():
         for path, key, value in values_of(document.data):
             for index, source in enumerate(value["sources"]):
                 if source in about_crops and crop not in named[source]:
-                    yield document.problem(path + ("sources", index), "citation-without-row", f'{key} cites "{source}", whose tables have no row for {crop}.', "Cite the source that prints it, or give the row its crop_id.")
+                    yield document.problem(path + ("sources", index), "citation-without-row", f'{key} cites "{source}", whose tables have no row for {crop}.', "Cite the source that prints it, or give the row its crop_id.", see=about_crops[source][:3])
 
 
 @rule("unknown-treatment")
@@ -109,8 +109,8 @@ def unknown_crop_id(tree: DataTree):
                     found[crop].append((table, row))
     for crop, places in found.items():  # one problem a name: a deleted crop file would else be reported a hundred times
         table, row = places[0]
-        more = f" ({len(places) - 1} more rows name it.)" if len(places) > 1 else ""
-        yield table.problem(row, "crop_id", "unknown-crop-id", f'"{crop}" is neither a crop nor listed in data/other-kinds.yml.{more}', did_you_mean(crop, known))
+        more = f" {len(places) - 1} more rows name it." if len(places) > 1 else ""
+        yield table.problem(row, "crop_id", "unknown-crop-id", f'"{crop}" is neither a crop nor listed in data/other-kinds.yml.{more}', did_you_mean(crop, known), see=tuple(t.see(r, "crop_id") for t, r in places[1:3]))
 
 
 @rule("seed-oil-crop")
@@ -130,7 +130,7 @@ def kind_without_page(tree: DataTree):
     document, kinds = tree.singles["other-kinds"], evidence_kinds(tree)
     for name in document.data:
         if name in tree.crops:
-            yield document.problem((name,), "kind-without-page", f'"{name}" has a crop file.', "Delete this entry.")
+            yield document.problem((name,), "kind-without-page", f'"{name}" has a crop file.', "Delete this entry.", see=(tree.crops[name].see(),))
         elif name not in kinds and not _occurs(tree, name):
             yield document.problem((name,), "kind-without-page", f'"{name}" occurs in no table.', "Delete this entry.")
         elif len(kinds.get(name, ())) >= 2 and document.data[name].get("page") is not False:
@@ -147,8 +147,8 @@ def too_little_evidence(tree: DataTree):
     kinds = evidence_kinds(tree)
     for crop, document in tree.crops.items():
         if len(kinds.get(crop, ())) < 2:
-            has = ", ".join(sorted(kinds.get(crop, ()))) or "none"
-            yield document.problem((), "too-little-evidence", f"{crop} has {has} of {', '.join(KINDS_OF_EVIDENCE)}.", "Add a table that names it, or list it in data/other-kinds.yml.")
+            has = f"a table of one kind only: {next(iter(kinds[crop]))}" if kinds.get(crop) else "no table"
+            yield document.problem((), "too-little-evidence", f"For {crop} there is {has}; a page needs two of {', '.join(KINDS_OF_EVIDENCE)}.", "Add a table that names it, or list it in data/other-kinds.yml.")
 
 
 @rule("name-taken")
@@ -162,7 +162,7 @@ def name_taken(tree: DataTree):
         for path, name in [(("names", "common"), found["common"])] + [(("names", "other", i), n) for i, n in enumerate(found.get("other", ()))]:
             owner = names.get(name.casefold(), crop)
             if owner != crop:
-                yield document.problem(path, "name-taken", f'"{name}" is the common name of {owner}.', "Choose a name that tells them apart.")
+                yield document.problem(path, "name-taken", f'"{name}" is the common name of {owner}.', "Choose a name that tells them apart.", see=(tree.crops[owner].see(("names", "common")),))
 
 
 @rule("family-named", acceptable=True)

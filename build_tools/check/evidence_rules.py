@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from ..problem import Place
 from ..read import DataTree
 from .evidence import TOLERANCE, compare
-from .meaning_rules import values_of
+from .meaning_rules import WORDS_FOR_SOURCES, values_of
 from .printed import collect
 from ..registry import rule
+from ..units import fahrenheit
 
 
 @rule("departs-without-reason")
@@ -17,7 +19,7 @@ def departs_without_reason(tree: DataTree):
         for path, quantity, value in values_of(document.data):
             comparison = compare(value, printed.get((crop, quantity), ()))
             if comparison.status == "departs" and "departs" not in value:
-                yield document.problem(path, "departs-without-reason", f"{quantity} is {comparison.shown}, outside what the sources print ({comparison.span_text}).", "Correct it, or add `departs:` with the reason.")
+                yield document.problem(path, "departs-without-reason", f"{quantity} is {_with_unit(quantity, comparison.shown)}, outside what the sources print: {_with_unit(quantity, comparison.span_text)}.", "Correct it, or add `departs:` with the reason.", see=places(printed.get((crop, quantity), ())))
 
 
 @rule("departs-not-needed")
@@ -27,7 +29,7 @@ def departs_not_needed(tree: DataTree):
     for crop, document in tree.crops.items():
         for path, quantity, value in values_of(document.data):
             if "departs" in value and compare(value, printed.get((crop, quantity), ())).status != "departs":
-                yield document.problem(path + ("departs",), "departs-not-needed", f"{quantity} lies inside what the sources print.", "Move the text to `note`, or delete it.")
+                yield document.problem(path + ("departs",), "departs-not-needed", f"{quantity} lies inside what the sources print.", "Move the text to `note`, or delete it.", see=places(printed.get((crop, quantity), ())))
 
 
 @rule("citation-prints-otherwise")
@@ -36,12 +38,35 @@ def citation_prints_otherwise(tree: DataTree):
     printed = collect(tree)
     for crop, document in tree.crops.items():
         for path, quantity, value in values_of(document.data):
-            if "note" in value or "departs" in value:
-                continue
+            if "note" in value or "departs" in value or compare(value, printed.get((crop, quantity), ())).status == "departs":
+                continue  # departs-without-reason says it for all of them
             for index, source in enumerate(value["sources"]):
                 found = [p for p in printed.get((crop, quantity), ()) if p.source == source]
                 if found and not any(_prints(p, value) for p in found):
-                    yield document.problem(path + ("sources", index), "citation-prints-otherwise", f'"{source}" prints {" and ".join(p.as_printed for p in found)} for {quantity}, not this value.', "Cite the source that prints it, or add `note:` with the reason.")
+                    yield document.problem(path + ("sources", index), "citation-prints-otherwise", f'"{source}" prints {" and ".join(p.as_printed for p in found)} for {quantity}, not this value.', "Cite the source that prints it, or add `note:` with the reason.", see=places(found))
+
+
+@rule("memory-though-printed")
+def memory_though_printed(tree: DataTree):
+    """A value without a source is one that no countable source prints; where one does and the value stays without, a `note` or `departs` says why."""
+    printed = collect(tree)
+    for crop, document in tree.crops.items():
+        for path, quantity, value in values_of(document.data):
+            found = [p for p in printed.get((crop, quantity), ()) if p.counts]
+            if found and set(value["sources"]) <= set(WORDS_FOR_SOURCES) and "note" not in value and "departs" not in value:
+                yield document.problem(path + ("sources",), "memory-though-printed", f'{quantity} is said {" and ".join(value["sources"])}, yet "{found[0].source}" prints {found[0].as_printed}.', "Cite the source that prints it, or add `note:` with the reason.", see=places(found))
+
+
+def _with_unit(quantity: str, text: str) -> str:
+    """A number as the message gives it; temperatures in both units, since most tables print °F."""
+    if not quantity.endswith("_c"):
+        return text
+    return f"{text} °C ({' to '.join(f'{fahrenheit(float(part))}' for part in text.split(' to '))} °F)"
+
+
+def places(printed) -> tuple[Place, ...]:
+    """Where values are printed, and what: the first four."""
+    return tuple(Place(item.file, item.line, 1, item.as_printed) for item in printed[:4])
 
 
 def _prints(item, value: dict) -> bool:

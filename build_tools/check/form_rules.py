@@ -11,7 +11,7 @@ from ..read import DataTree
 from ..registry import SHAPE, rule
 from .schema_rules import SchemaSet
 
-HINT = "“python3 -m build_tools fix” puts it in form and changes no value."
+HINT = "The command fix puts the file in form and changes no value."
 
 
 def form_problems(tree: DataTree, schemas: SchemaSet, progress: Progress) -> Iterator[Problem]:
@@ -46,5 +46,5 @@ def form(text: str, fixed: str, file: str) -> Iterator[Problem]:
     if now.rstrip() == then.rstrip():
         what = "A space, an empty line or a line end is too many or missing."
     else:
-        what = f"In form, this line would read: {then[:160].strip()}{'…' * (len(then) > 160)}" if then.strip() else "In form, this line would not stand here."
+        what = f"In form, this line would read “{then[:160].strip()}{'…' * (len(then) > 160)}”." if then.strip() else "In form, this line would not stand here."
     yield Problem(file, line + 1, column + 1, "form", what, HINT, level="warning")

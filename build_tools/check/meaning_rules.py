@@ -10,6 +10,8 @@ from ..registry import ONE_FILE, rule
 
 TEMPERATURES = ("minimum_c", "optimum_low_c", "optimum_c", "optimum_high_c", "maximum_c")  # must not fall in this order
 DAY_OF_YEAR = re.compile(r"(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])")
+NOT_IN_NAMES = re.compile(r"[^\w ,.()'×-]|[0-9_]")
+STRAIGHT = str.maketrans({"’": "'", "‘": "'", "´": "'", "`": "'", "–": "-"})
 ORDINARY_YEAR = 2001  # without a 29th of February
 WORDS_FOR_SOURCES = ("common practice", "from memory")
 
@@ -43,7 +45,7 @@ def temperature_order(tree: DataTree):
         for colder, warmer in zip(present, present[1:]):
             a, b = temperature[colder]["value"], temperature[warmer]["value"]
             if a > b:
-                yield document.problem(("temperature", warmer), "temperature-order", f"{warmer} is {b}, below {colder} at {a}.", "Check both against the tables.")
+                yield document.problem(("temperature", warmer), "temperature-order", f"{warmer} is {b:g}, below {colder} at {a:g}.", "Check both against the tables.")
 
 
 @rule("half-degree", ONE_FILE)
@@ -79,7 +81,20 @@ def plausible(tree: DataTree):
                 if key not in limits:
                     yield document.problem(path, "plausible", f"{key} has no entry in data/quantities.yml.", "Add its unit, limits and definition there.")
                 elif not limits[key]["lowest"] <= value[end] <= limits[key]["highest"]:
-                    yield document.problem(path + (end,), "plausible", f"{key} is {value[end]:g}; plausible is {limits[key]['lowest']:g} to {limits[key]['highest']:g}.", "Check the unit: temperatures are °C, depths mm.")
+                    yield document.problem(path + (end,), "plausible", f"{key} is {value[end]:g}; plausible is {limits[key]['lowest']:g} to {limits[key]['highest']:g}.", "Check the unit: temperatures are °C, depths mm.", see=(tree.singles["quantities"].see(("quantities", key)),))
+
+
+@rule("name-characters", ONE_FILE)
+def name_characters(tree: DataTree):
+    """Names of crops are letters, spaces and plain signs: curly quotes would keep a reader's search from finding them."""
+    for document in tree.crops.values():
+        names = document.data["names"]
+        for path, name in [(("names", key), names[key]) for key in ("common", "botanical", "family")] + [(("names", "other", i), n) for i, n in enumerate(names.get("other", ()))]:
+            odd = sorted(set(NOT_IN_NAMES.findall(name)))
+            if odd:
+                straight = name.translate(STRAIGHT)
+                hint = "Write it with letters, spaces, hyphens, apostrophes, points, commas and brackets." if NOT_IN_NAMES.search(straight) else f'Write "{straight}".'
+                yield document.problem(path, "name-characters", f'"{name}" has {" ".join(odd)} in it.', hint)
 
 
 @rule("no-such-day", ONE_FILE)

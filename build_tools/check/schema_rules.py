@@ -21,6 +21,13 @@ IDENTIFIER = "[a-z0-9]+(-[a-z0-9]+)*"
 WORDS_FOR_TYPES = {"number": "a number", "string": "text", "array": "a list", "object": "a mapping of keys", "boolean": "true or false", "integer": "a whole number"}
 
 
+FORMS_IN_WORDS = {  # of cells
+    r"^([0-9]+(\.[0-9]+)?)?$": "Write digits with a point for decimals, such as 12 or 2.5, or leave it empty.",
+    r"^(-?[0-9]+(\.[0-9]+)?)?$": "Write digits with a point for decimals, such as 12, 2.5 or -3, or leave it empty.",
+    r"^[0-9]+(\.[0-9]+)?$": "Write digits with a point for decimals, such as 12 or 2.5.",
+}
+
+
 @dataclass(frozen=True)
 class SchemaSet:
     """The schemas of schema/, compiled; keys are the file names without `.schema.json`."""
@@ -42,7 +49,7 @@ class SchemaSet:
 
 def check_schemas(tree: DataTree, schemas: SchemaSet, progress: Progress | None = None) -> list[Problem]:
     """Every file of the tree against the schema of its kind."""
-    needed = ("crop", "treatment", "source", *tree.singles)
+    needed = ("crop", "treatment", "source", *tree.singles, *(["release-changes"] if tree.releases else []))
     problems = [missing_file(f"schema/{kind}.schema.json", "This schema") for kind in needed if kind not in schemas.validators]
     if problems:
         return problems
@@ -54,6 +61,8 @@ def check_schemas(tree: DataTree, schemas: SchemaSet, progress: Progress | None 
             progress.step(len(documents))
     for source in tree.sources.values():
         problems += _source_tables(source, schemas)
+    for table in tree.releases.values():
+        problems += _table_problems(table, schemas.validators["release-changes"])
     return problems
 
 
@@ -210,5 +219,5 @@ def wrong_cell(table: Table, error, cells, validator) -> Iterator[Problem]:
     column = error.absolute_path[0]
     described = validator.schema["properties"].get(column, {}).get("description", "")
     values = error.validator_value
-    form = f"Allowed: {', '.join(v or '(empty)' for v in values)}." if error.validator == "enum" and len(values) <= 12 else did_you_mean(error.instance, values) if error.validator == "enum" else f"Form: {values}"
+    form = f"Allowed: {', '.join(v or '(empty)' for v in values)}." if error.validator == "enum" and len(values) <= 12 else did_you_mean(error.instance, values) if error.validator == "enum" else FORMS_IN_WORDS.get(values, f"Form: {values}")
     yield table.problem(cells[column][error.instance], column, "wrong-cell", f"{quoted(error.instance)} does not fit the column {column}.", f"{described} {form}".strip())

@@ -14,7 +14,7 @@ def unknown_table(tree: DataTree):
     for source in tree.sources.values():
         listed = {entry.get("file") for entry in source.document.data.get("tables", []) if isinstance(entry, dict)}
         for index, entry in enumerate(source.document.data.get("tables", [])):
-            if isinstance(entry, dict) and entry.get("file") not in source.tables:
+            if isinstance(entry, dict) and entry.get("file") not in {*source.tables, *source.unread}:
                 yield source.document.problem(("tables", index, "file"), "unknown-table", f'The table "{entry.get("file")}" is not in this folder.', did_you_mean(str(entry.get("file")), source.tables))
         for name, table in source.tables.items():
             if name not in listed:
@@ -37,7 +37,7 @@ def doubt_matches(tree: DataTree):
                 elif not rows:
                     yield source.document.problem(path + ("row",), "doubt-matches", f'{entry["file"]} has no row "{doubt["row"]}".', did_you_mean(doubt["row"], {r[table.columns[0]] for r in table.rows}))
                 elif not any(row[doubt["column"]] == doubt["printed"] for row in rows):
-                    yield source.document.problem(path + ("printed",), "doubt-matches", f'The doubt quotes "{doubt["printed"]}" but the table says "{rows[0][doubt["column"]]}".', "Update or delete the doubt.")
+                    yield source.document.problem(path + ("printed",), "doubt-matches", f'The doubt quotes "{doubt["printed"]}" but the table says "{rows[0][doubt["column"]]}".', "Update or delete the doubt.", see=(table.see(rows[0], doubt["column"]),))
 
 
 @rule("band-order")
@@ -73,5 +73,5 @@ def days_fall(tree: DataTree):
                     if days is None or column in doubted or celsius > optimum:
                         continue
                     if last is not None and days > last[1]:
-                        yield table.problem(row, column, "days-fall", f"{crop}: {days:g} days at {celsius} °C, more than {last[1]:g} days at {last[0]} °C.", "If it is printed so, list a doubt with action measured-otherwise.")
+                        yield table.problem(row, column, "days-fall", f"{crop}: {days:g} days at {celsius} °C, more than {last[1]:g} days at {last[0]} °C.", "If it is printed so, list a doubt with action measured-otherwise.", see=(tree.crops[crop].see(("temperature",), f"warming up to {optimum:g} °C"),))
                     last = (celsius, days)

@@ -56,7 +56,7 @@ def times_crops(tree: DataTree):
             for k, crop in enumerate(way.get("crops", ())):
                 named.append((path + ("crops", k), crop))
                 if crop in barred:
-                    yield document.problem(path + ("crops", k), "times-crops", f'{crop} has a way of its own and stands under not_for.', "Take it out of one of them.")
+                    yield document.problem(path + ("crops", k), "times-crops", f'{crop} has a way of its own and stands under not_for.', "Take it out of one of them.", see=(document.see(("not_for",)),))
         for path, crop in named:
             if crop not in kinds:
                 yield document.problem(path, "times-crops", f'"{crop}" is neither a crop nor listed in data/other-kinds.yml.', "Check the spelling.")

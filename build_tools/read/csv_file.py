@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import csv
 import io
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from ..problem import Place, Problem
 from ..registry import READING, rule
-from .text_file import read_text
+from .text_file import line_break, read_text
 
 LARGEST_CSV = 400_000  # bytes
+MOST_COLUMNS = 60
 
 
 @dataclass(frozen=True)
@@ -67,9 +69,11 @@ def csv_header(columns: list[str], file: str) -> Problem | None:
     other = next((s for s in ";\t" if len(columns) == 1 and s in columns[0]), None)
     if other:
         return Problem(file, 1, 1, "csv-header", f"The columns are separated by {'semicolons' if other == ';' else 'tabs'}.", "Save the table with commas between the columns.")
-    repeated = sorted({c for c in columns if columns.count(c) > 1 or not c})
+    if len(columns) > MOST_COLUMNS:
+        return Problem(file, 1, 1, "csv-header", f"The table has {len(columns):,} columns; at most {MOST_COLUMNS} are read.", "Check that the right file was saved.")
+    repeated = sorted(c for c, times in Counter(columns).items() if times > 1 or not c)
     if repeated:
-        return Problem(file, 1, 1, "csv-header", f"Column name empty or repeated: {', '.join(repeated) or '(empty)'}.", "Give each column a name of its own.")
+        return Problem(file, 1, 1, "csv-header", f"Column name empty or repeated: {', '.join(c[:40] for c in repeated[:8]) or '(empty)'}.", "Give each column a name of its own.")
     return None
 
 
@@ -103,6 +107,7 @@ def parse_csv(text: str, name: str) -> tuple[Table | None, list[Problem]]:
                     return None, [problem]
                 continue
             wrong = list(csv_shape(table, cells, last, first))
+            wrong += [Problem(name, first, 1, "line-break", *found) for cell in cells if (found := line_break(cell))]
             problems += wrong
             if cells and not wrong:
                 table.rows.append(Row(first, dict(zip(table.columns, cells))))

@@ -5,15 +5,20 @@ from __future__ import annotations
 import os
 import re
 import stat
+import unicodedata
 from collections.abc import Iterator
 from pathlib import Path
 
 from ..problem import Problem
 from ..registry import READING, rule
 
-# Bidirectional controls, zero-width characters, soft hyphen and byte-order mark make text say what it does not show.
-HIDDEN = re.compile("[\u00ad\u061c\u180e\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb\U000e0000-\U000e007f]")
-CONTROL = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\ud800-\udfff]")
+# Bidirectional controls, zero-width and blank letters, variation selectors and byte-order mark make text say what it does not show.
+HIDDEN = re.compile(
+    "[\u00ad\u034f\u061c\u115f\u1160\u17b4\u17b5\u180b-\u180f\u200b-\u200f\u2028-\u202e\u2060-\u206f\u2800\u3164\ufe00-\ufe0f\ufeff\uffa0\ufff0-\ufffb"
+    "\U0001d173-\U0001d17a\U000e0000-\U000e0fff]"
+)
+# Controls, halves of letters, and what is no letter or everyone's own.
+CONTROL = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\uf8ff\ufdd0-\ufdef\ufffe\uffff\U000f0000-\U0010ffff]")
 MARK = "\ufeff"
 
 
@@ -62,9 +67,30 @@ def hidden_character(text: str, name: str) -> Iterator[Problem]:
         yield Problem(name, 1, 1, "hidden-character", "The file begins with a byte-order mark.", "Save it as UTF-8 without a byte-order mark (spreadsheets: plain “CSV”, not “CSV UTF-8”).")
         return
     for number, row in enumerate(text.split("\n"), start=1):
-        for pattern, word in ((HIDDEN, "hidden"), (CONTROL, "control")):
-            if found := pattern.search(row.rstrip("\r")):
-                yield Problem(name, number, found.start() + 1, "hidden-character", f"A {word} character (U+{ord(found[0]):04X}) stands here.", "Delete it; type the text anew rather than pasting it.")
+        if found := hidden_in(row.removesuffix("\r")):
+            yield Problem(name, number, found[0] + 1, "hidden-character", *found[1:])
+
+
+def hidden_in(text: str) -> tuple[int, str, str] | None:
+    """(index, message, hint) of the first hidden or control character but tab and line feed."""
+    for pattern, word in ((HIDDEN, "hidden"), (CONTROL, "control")):
+        if found := pattern.search(text):
+            return found.start(), f"A {word} character (U+{ord(found[0]):04X}) stands here.", "Delete it; type the text anew rather than pasting it."
+    return None
+
+
+@rule("not-composed", READING)
+def not_composed(text: str) -> tuple[str, str] | None:
+    """Accented letters are single characters (Unicode form NFC): taken apart, two names look the same and are not."""
+    if unicodedata.is_normalized("NFC", text):
+        return None
+    return "A letter and its accent stand here as two characters.", "Type the accented letter anew; a computer takes the two forms for different names."
+
+
+@rule("line-break", READING)
+def line_break(text: str) -> tuple[str, str] | None:
+    """A value, a key or a cell is one line: it holds no line end and no tab."""
+    return ("A line end or a tab stands inside the text.", "Write it as one line with plain spaces.") if "\n" in text or "\t" in text else None
 
 
 def read_bytes(path: Path, name: str, largest: int) -> tuple[bytes | None, list[Problem]]:
@@ -94,4 +120,6 @@ def read_text(path: Path, name: str, largest: int) -> tuple[str | None, list[Pro
         return None, [problem]
     text = raw.decode("utf-8")
     problems = list(hidden_character(text, name))
+    if not unicodedata.is_normalized("NFC", text):
+        problems += [Problem(name, number, 1, "not-composed", *found) for number, row in enumerate(text.split("\n"), start=1) if (found := not_composed(row))]
     return (None, problems) if problems else (text.replace("\r\n", "\n"), [])

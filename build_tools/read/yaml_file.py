@@ -12,7 +12,7 @@ from typing import Any
 import yaml
 
 from ..problem import Place, Problem
-from .text_file import read_text
+from .text_file import hidden_in, line_break, not_composed, read_text
 from .yaml_rules import (
     DEEPEST,
     NUMBER,
@@ -82,13 +82,23 @@ class _Builder:
             self.add(event, rule, found)
             raise _Refused
 
+    def one_line(self, event) -> None:
+        """What escapes have brought into a text that the text of the file did not show."""
+        if found := hidden_in(event.value):
+            self.add(event, "hidden-character", found[1:])
+        if found := line_break(event.value):
+            self.add(event, "line-break", found)
+        elif event.style == '"' and (found := not_composed(event.value)):
+            self.add(event, "not-composed", found)
+
     def scalar(self, event):
         """The value of a scalar event; refuses words that would silently become something else."""
         text = event.value
+        self.one_line(event)
         if event.style in QUOTED:
             return text
         end = event.end_mark
-        if (rest := self.lines[end.line][end.column :]) and (found := yaml_comment(text, rest)):
+        if end.line < len(self.lines) and (rest := self.lines[end.line][end.column :]) and (found := yaml_comment(text, rest)):
             self.add(event, "yaml-comment", found)
         if text in ("true", "false"):
             return text == "true"
@@ -115,6 +125,7 @@ class _Builder:
         mapping: dict[str, Any] = {}
         while not isinstance(event := next(self.events), yaml.MappingEndEvent):
             self.refuse(event, "yaml-key", yaml_key(event))
+            self.one_line(event)
             key = event.value
             if found := duplicate_key(key, mapping, self.places.get(path + (key,), (1, 1))[0]):
                 self.add(event, "duplicate-key", found)
