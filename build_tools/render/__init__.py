@@ -39,16 +39,20 @@ def render(reference: Reference, root: Path) -> Rendered:
     from . import (
         calculators,
         compare,
+        correct_page,
         crop_page,
         downloads,
+        fields_page,
         list_pages,
+        people_pages,
         print_cards,
         print_pages,
+        what_changed,
     )
 
     environment = make_environment(reference)
     rendered = Rendered()
-    for module in (list_pages, compare, calculators, downloads, print_cards, print_pages):
+    for module in (list_pages, compare, calculators, downloads, print_cards, print_pages, correct_page, fields_page, people_pages, what_changed):
         module.add(rendered, reference, environment, root)
     for crop in reference.crops.values():
         crop_page.add(rendered, reference, environment, crop)

@@ -15,6 +15,7 @@ from .calculators.count import calculator_context
 from .charts.bands import band_chart, reference_parts, source_bands
 from .charts.emergence import cell_text, emergence_chart, table_rows
 from .charts.seed_life import seed_life_chart
+from .correct_links import glance_places
 from .downloads import crop_json
 from .wording import temperature_plain, years
 
@@ -90,6 +91,7 @@ def body(reference: Reference, environment, crop: Crop) -> str:
         crop=crop,
         answer=answer(reference, crop),
         glance=short_answer.glance(crop, warm_soil(reference)),
+        places=glance_places(crop, reference, warm_soil(reference)),
         band_chart=band_chart(crop, reference, environment),
         parts=reference_parts(crop),
         bands=source_bands(crop, reference),

@@ -8,7 +8,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from ..model import Reference
 from ..units import fahrenheit, number, span
-from . import drawings, wording
+from . import correct_links, drawings, wording
 
 
 def make_environment(reference: Reference) -> Environment:
@@ -40,6 +40,7 @@ def make_environment(reference: Reference) -> Environment:
         source_label=lambda source: wording.source_label(reference, source),
         source_link=lambda source, root: wording.source_link(reference, source, root),
         source_links=lambda sources, root: wording.source_links(reference, sources, root),
+        correct=correct_links.correct_link,
         edit_address=lambda file, line: wording.edit_address(reference, file, line),
     )
     return environment

@@ -39,7 +39,7 @@ def add(rendered, reference: Reference, environment, root) -> None:
         [("values", "Values that depart"), ("words", "Crop by crop"), ("doubts", "Suspect cells and misprints")],
         departs=[(c, c[q]) for c in crops for q in QUANTITIES if c[q].status == "departs"],
         crops=[(c, disagreeing(c)) for c in crops if c.disagreements or disagreeing(c)],
-        doubts=[(s, t, d) for s in reference.sources.values() for t in s.tables for d in t.doubts],
+        doubts=[(s, t, d, line) for s in reference.sources.values() for t in s.tables for d, line in zip(t.doubts, t.doubt_lines)],
     )
     rendered.fragments["definitions"] = environment.get_template("definitions.html").render(root="../")
 
@@ -49,11 +49,11 @@ def by_name(items):
 
 
 def treatment_rows(reference: Reference) -> dict[str, list]:
-    """(source, row cells) of every printed finding, by treatment."""
+    """(source, row cells, file, line) of every printed finding, by treatment."""
     rows = defaultdict(list)
     for source in reference.sources.values():
         for table in source.tables:
             if table.kind == "treatment-evidence":
-                for row in table.rows:
-                    rows[row["treatment"]].append((source, row))
+                for row, line in zip(table.rows, table.row_lines):
+                    rows[row["treatment"]].append((source, row, f"data/sources/{source.id}/{table.file}", line))
     return rows

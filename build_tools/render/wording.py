@@ -148,8 +148,10 @@ def others_say(reference: Reference, judged: Judged, root: str) -> Markup:
 
 
 def edit_address(reference: Reference, file: str, line: int) -> str:
-    """The exact line of a data file at the library's repository host."""
+    """The exact line of a data file at the library's repository host; empty when the library has none."""
     library = reference.library
+    if "repository_url" not in library:
+        return ""
     return f"{str(library['repository_url']).rstrip('/')}/{library['repository_edit_path']}{file}#L{line}"
 
 

@@ -44,8 +44,8 @@ def _number(cells, name):
 
 
 def source_bands(crop: Crop, reference: Reference) -> list[dict]:
-    """Rows of the chart: each printed band or germination temperature, as {source, label, low, high, best_low, best_high, optimum}."""
-    rows = []
+    """Rows of the chart: each printed band or germination temperature, as {source, label, low, high, best_low, best_high, optimum}, and where it stands."""
+    rows, seen = [], []
     for kind, names in (("temperature-bands", ("min", "max", "opt_low", "opt_high", "opt")), ("germination-temperature", (None, None, "temp_low", "temp_high", None))):
         for row in crop.rows.get(kind, ()):
             low, high, best_low, best_high, optimum = (None if n is None else _number(row.cells, n) for n in names)
@@ -54,8 +54,9 @@ def source_bands(crop: Crop, reference: Reference) -> list[dict]:
             if optimum is None and best_low is not None and best_low == best_high:
                 optimum = best_low
             band = {"source": row.source, "label": source_label(reference, row.source), "low": low, "high": high, "best_low": best_low, "best_high": best_high, "optimum": optimum, "counts": reference.sources[row.source].counts, "doubt": row.doubt}
-            if any(v is not None for v in (low, high, best_low, optimum)) and band not in rows:
-                rows.append(band)
+            if any(v is not None for v in (low, high, best_low, optimum)) and band not in seen:
+                seen.append(band)
+                rows.append({**band, "file": row.file, "line": row.line})
     return rows
 
 

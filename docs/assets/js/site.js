@@ -3,6 +3,7 @@ import { mountUnitSwitch } from "./units.js";
 import { mountFind, mountIndexFilter } from "./filters.js";
 import { mountReader } from "./reader.js";
 import { mountTargets } from "./targets.js";
+import { mountCorrectLinks } from "./correct/complete.js";
 
 document.querySelector(".md-search")?.setAttribute("aria-label", "Search"); // the theme leaves its dialog without a name
 mountUnitSwitch(document);
@@ -10,3 +11,4 @@ mountFind(document);
 mountIndexFilter(document);
 mountReader(document);
 mountTargets(document);
+mountCorrectLinks(document);
