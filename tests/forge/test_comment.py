@@ -246,6 +246,10 @@ def test_a_report_that_is_no_plain_file(player):
     assert "kept no report that can be read" in bodies(player)[0] and "kept apart" not in bodies(player)[0]
 
 
+def test_lines_end_as_they_should(player):
+    assert "\n\none\ntwo\nthree" in play(player, "one\r\ntwo\rthree")[0]
+
+
 def test_bytes_that_are_no_text(player):
     body, = play(player, b"1 value changes.\xff\xfe\x00\x1b[31m\n")
     assert "1 value changes." in body and "\x00" not in body and "\x1b" not in body
@@ -281,3 +285,23 @@ def test_hostile_text_becomes_plain_text(player, text, forbidden):
     for word in re.findall(r"[a-z]{5,}", text):
         if word not in ("commat", "gnorw", "mermaid"):
             assert word in rest, "nothing but the danger is taken away"
+
+
+# What the cleaning does, line by line, and which of the hostile texts gets through without it.
+SAFEGUARDS = [(r"[\u0000", 9), ("&(?!", 1), ("/</g", 3), (r"\\?\]", 4), ("`{3,}", 8), ("~{3,}", 8), ("/@/g", 0), ("#(?=", 7), ("GH-(?=", 7), (r":\/\/", 6), ("www", 6)]
+
+
+@pytest.mark.parametrize("safeguard, hostile", SAFEGUARDS)
+def test_each_safeguard_matters(player, safeguard, hostile):
+    """Without it the hostile text gets through, so the test above would fail."""
+    step = player.steps[2]["with"]
+    line, = (line for line in step["script"].splitlines() if f".replace(/{safeguard.removeprefix('/')}" in line or f".replace(/\\b{safeguard}" in line)
+    step["script"] = step["script"].replace(line, ";" if line.endswith(";") else "")
+    text, forbidden = HOSTILE[hostile]
+    body, = play(player, f"1 value changes.\n\n{text}\n")
+    assert re.search(forbidden, body.split("\n\n", 1)[1])
+
+
+def test_every_safeguard_is_tried(root):
+    script = workflows(root)["comment.yml"].jobs["comment"]["steps"][2]["with"]["script"]
+    assert script.count(".replace(") == len(SAFEGUARDS) + 1, "all but the one for the ends of lines"
