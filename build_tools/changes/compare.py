@@ -9,7 +9,7 @@ from ..check.schema_rules import check_schemas
 from ..read import DataTree
 from .crops import Evidence, crop_changes
 from .differ import differences, renamed
-from .names import Names
+from .names import Names, mapping
 from .others import item_changes, single_changes
 from .plain import clean
 from .report import ADDED, AREAS, REMOVED, RENAMED, VALUE, Change, Report
@@ -94,6 +94,9 @@ def _changes(base: Version, head: Version, documents, evidence, unread: set[str]
     for file in dict.fromkeys([*base.tree.singles, *head.tree.singles]):
         if file not in SELF_TOLD and f"data/{file}.yml" not in unread:
             yield from single_changes(file, *(getattr(version.tree.singles.get(file), "data", None) for version in (base, head)), names)
+    recorded = [{entry["version"] for entry in found if isinstance(entry, dict) and isinstance(entry.get("version"), str)} if isinstance(found, list) else set() for found in (mapping(getattr(version.tree.singles.get("releases"), "data", None)).get("releases") for version in (base, head))]
+    for version in sorted(recorded[1] - recorded[0]):
+        yield Change("file", "releases", "Releases", "release", ADDED, "", version, clean(version, 20))
     for file in dict.fromkeys([*base.tree.demo, *head.tree.demo]):
         texts = [version.tree.demo.get(file) for version in (base, head)]
         if texts[0] != texts[1]:

@@ -61,7 +61,7 @@ def _value_changes(old_id: str, new_id: str, quantity: str, before: dict | None,
             shown += "; its sources stand in another order"
         about = spanned if moved or spanned != STAYS_OUT else ""
         yield Change(
-            **common, what=names.quantity(quantity), kind=kind, before=value_csv(before), after=value_csv(after), shown=shown, sources_added=names.sources(added), sources_dropped=names.sources(dropped),
+            **common, quantity=quantity, words_before=value_words(quantity, before), words_after=value_words(quantity, after), what=names.quantity(quantity), kind=kind, before=value_csv(before), after=value_csv(after), shown=shown, sources_added=names.sources(added), sources_dropped=names.sources(dropped),
             outside=about, span=span_words(quantity, now or was) if about else "", reason=clean((after or {}).get("departs", "")) if about in (MOVES_OUT, STAYS_OUT) else "",
         )
     for key, word in (("note", "note"), ("departs", "reason for departing")):

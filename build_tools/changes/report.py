@@ -15,10 +15,11 @@ AREAS = ("crop", "treatment", "source", "vocabulary", "library", "file")
 
 @dataclass(frozen=True)
 class Change:
-    """One difference, in words. `shown` is before → after with units; the sources are labels beside ids.
+    """One difference. `before` and `after` are plain; `shown` is before → after in words with units; the sources are (id, label).
 
     area and subject: what it belongs to (crop tomato); `outside` is one of OUTSIDE, with the published `span` and the `reason` given.
-    evidence_before and evidence_after are statuses of check/evidence.py, empty where there is no value.
+    evidence_before and evidence_after are statuses of check/evidence.py, empty where there is no value. For reference values there are the
+    id of the quantity and both values in words as well.
     """
 
     area: str
@@ -36,6 +37,9 @@ class Change:
     outside: str = ""
     span: str = ""
     reason: str = ""
+    quantity: str = ""
+    words_before: str = ""
+    words_after: str = ""
 
 
 @dataclass(frozen=True)

@@ -11,10 +11,19 @@ from .differ import differences
 from .names import Names, mapping
 from .others import item_changes
 from .plain import clean
-from .report import ADDED, COUNTS, PRINTED, REMOVED, RENAMED, VALUE, Change
+from .report import (
+    ADDED,
+    COUNTS,
+    PRINTED,
+    REMOVED,
+    RENAMED,
+    VALUE,
+    WORDING,
+    Change,
+)
 
 COUNTING = {"family": "family", "historical": "historical", "doubtful": "doubtful"}  # what decides whether and with whom a source counts
-OURS = ("crop_id",)  # columns that say how a row is taken, and are not printed
+OURS = {"crop_id": ("taken for the crop", VALUE), "note": ("remark on the row", WORDING)}  # columns that are ours, and not printed
 
 
 def source_changes(old_id: str, new_id: str, before: SourceFolder, after: SourceFolder, unread: set[str], names: Names) -> Iterator[Change]:
@@ -95,11 +104,11 @@ def table_changes(source: str, name: str, caption: str, before: Table, after: Ta
             yield Change("source", source, name, where, PRINTED, text if old else "", text if new else "", f"row {'added' if old is None else 'removed'}: {text}")
             continue
         for column in common:
-            if old[column] == new[column] or (column in OURS and _renamed(old[column], names.renames["crop"]) == new[column]):
+            if old[column] == new[column] or (column == "crop_id" and _renamed(old[column], names.renames["crop"]) == new[column]):
                 continue
             a, b = clean(old[column]), clean(new[column])
-            kind = VALUE if column in OURS else PRINTED
-            what = f"{where}, taken for the crop" if column in OURS else f"{where}, column {clean(column, 40)}"
+            word, kind = OURS.get(column, (f"column {clean(column, 40)}", PRINTED))
+            what = f"{where}, {word}"
             yield Change("source", source, name, what, kind, a, b, f"“{clean(a, 200)}” → “{clean(b, 200)}”" if a or b else "spaces only")
 
 
@@ -111,7 +120,7 @@ def _rows(before: Table, after: Table, columns: list[str], renames: dict[str, st
     """(place, old row, new row) of rows that differ; None on one side for a row that came or went."""
 
     def key(row: Row, old: bool) -> tuple:
-        return tuple(_renamed(row[c], renames) if old and c in OURS else row[c] for c in columns)
+        return tuple(_renamed(row[c], renames) if old and c == "crop_id" else row[c] for c in columns)
 
     a, b = [key(row, True) for row in before.rows], [key(row, False) for row in after.rows]
     start = next((i for i, (x, y) in enumerate(zip(a, b)) if x != y), min(len(a), len(b)))

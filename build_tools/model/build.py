@@ -33,6 +33,7 @@ from .reference import (
     Treatment,
     Words,
 )
+from .releases import releases_of
 from .treatment_times import times_of
 from .viability import viability
 
@@ -106,6 +107,7 @@ def build_reference(tree: DataTree) -> Reference:
         viability=viability(tree),
         seed_oil=MappingProxyType({crop: SeedOil(e["percent"], tuple(e["sources"]), e.get("note", "")) for crop, e in tree.singles["seed-oil"].data.items()}),
         corrections=corrections_of(tree.singles.get("corrections")),
+        releases=releases_of(tree),
     )
 
 

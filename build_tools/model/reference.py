@@ -10,6 +10,7 @@ from ..check.evidence import FamilyEvidence
 from ..units import celsius_from_fahrenheit
 from .corrections import Correction
 from .posters import PosterWords
+from .releases import Release
 from .treatment_times import Times
 from .viability import Viability
 
@@ -274,3 +275,4 @@ class Reference:
     viability: Viability
     seed_oil: Mapping[str, SeedOil]
     corrections: tuple[Correction, ...]
+    releases: tuple[Release, ...]

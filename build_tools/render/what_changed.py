@@ -1,0 +1,66 @@
+"""The page What changed: by release, and per crop; what a release records stands in data/releases/."""
+
+from __future__ import annotations
+
+from markupsafe import Markup
+
+from ..model.reference import Reference
+from ..model.releases import Release, ReleasedChange
+
+ADDRESS = "what-changed/"
+TITLE = "What changed"
+DESCRIPTION = "What each release of the data changed, newest first, and crop by crop: old and new values, sources, and how they stand to what is printed."
+LEAVES = ("moves outside", "stays outside")
+COUNTED = (("value", "value"), ("wording", "text"), ("printed cell", "printed cell"), ("added", "addition"), ("removed", "removal"), ("renamed", "new name"), ("what counts", "change of what counts"), ("evidence", "change of evidence alone"))
+
+
+def changes_of(reference: Reference, crop: str) -> list[tuple[Release, list[ReleasedChange]]]:
+    """(release, its changes of the crop), newest first; releases without any are left out."""
+    found = [(release, [change for change in release.changes if change.crop == crop]) for release in reference.releases]
+    return [(release, changes) for release, changes in found if changes]
+
+
+def counts(release: Release) -> list[str]:
+    """"3 values", "1 text": how many changes of each kind a release has."""
+    numbers = [(sum(change.kind == kind for change in release.changes), word) for kind, word in COUNTED]
+    return [f"{n} {word}" if n == 1 else f"{n} {_several(word)}" for n, word in numbers if n]
+
+
+def _several(word: str) -> str:
+    first, _, rest = word.partition(" of ")
+    return f"{first}s of {rest}" if rest else f"{word}s"
+
+
+def anchor(release: Release) -> str:
+    """The place of a release on the page: release-2026-12."""
+    return f"release-{release.version.replace('.', '-')}"
+
+
+def by_subject(release: Release) -> list[tuple[str, list[ReleasedChange]]]:
+    """(what it is about, its changes), in the order of the table."""
+    groups: dict[str, list[ReleasedChange]] = {}
+    for change in release.changes:
+        groups.setdefault(change.about, []).append(change)
+    return list(groups.items())
+
+
+def add(rendered, reference: Reference, environment, root) -> None:
+    """Add the page and the tables of releases; crop pages find their entries by the template global `changes_of`."""
+    from . import Page
+
+    environment.globals["changes_of"] = lambda crop: changes_of(reference, crop)
+    crops = [(crop, changes_of(reference, crop.id)) for crop in sorted(reference.crops.values(), key=lambda c: c.name.casefold())]
+    changed = [(crop, changes) for crop, changes in crops if changes]
+    headings = (*((anchor(release), f"Release {release.version}") for release in reference.releases), *([("crops", "Crop by crop")] if changed else []))
+    summary = Markup('<h1 id="top">{}</h1><p>{}</p>').format(TITLE, DESCRIPTION) + Markup("").join(Markup('<h2 id="{}">{}</h2>').format(*heading) for heading in headings)
+
+    def body() -> str:
+        return environment.get_template("what_changed.html").render(
+            root="../", title=TITLE, releases=[(release, anchor(release), counts(release), by_subject(release)) for release in reference.releases], changed=changed, leaves=LEAVES,
+        )
+
+    rendered.pages["what-changed.md"] = Page(TITLE, DESCRIPTION, body, str(summary), headings)
+    for release in reference.releases:
+        if release.changes:
+            path = root / "data" / "releases" / f"{release.version}.csv"
+            rendered.files[f"downloads/releases/{release.version}.csv"] = lambda path=path: path.read_bytes()
