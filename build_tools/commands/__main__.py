@@ -18,6 +18,7 @@ COMMANDS = {
     "build": "check and build the site into build/site",
     "renew": "rewrite the committed files that are made from data and schemas: issue forms, CITATION.cff",
     "test": "run every test, in a real browser too; further words go to pytest",
+    "new": "begin a data file: crop, source or treatment, with every key explained",
     "import-table": "walk a table, saved as CSV, into a source folder; names to crops, headers to columns, every doubt said",
     "suggest": "show what the published families would give for each value of a crop",
     "bench": "measure build time, memory and page weight, with ratios to plain MkDocs Material",

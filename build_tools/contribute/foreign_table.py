@@ -127,7 +127,7 @@ def _shaped(table: ForeignTable, lines, header_line: int | None, leave_out: set[
         if not full:
             return None, [Problem(table.name, 1, 1, "csv-shape", "The table is empty.", "It needs a row of column names and at least one row.")]
         header_line, cells = full[0]
-        gaps = _filled(cells) in (1, *range(len(cells)))  # a title alone, or cells left empty by merging
+        gaps = _filled(cells) < len(cells) or _filled(cells) == 1  # cells left empty by merging, or a title alone
         wider = next(((line, later) for line, later in full[1:4] if gaps and _filled(later) > _filled(cells)), None)
         if wider:
             words = "; ".join(filter(None, cells))

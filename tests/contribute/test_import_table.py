@@ -129,9 +129,8 @@ def test_what_was_said_mends_the_mistake(project):
 
 def test_what_check_would_say_elsewhere_is_shown_before_writing(project, tree):
     """A new witness that takes in a value which departed makes its reason needless: the newcomer hears of it."""
-    crop, key, value = next((c, k, v["value"]) for c, d in tree.crops.items() for k, v in d.data.get("temperature", {}).items() if "departs" in v and k in ("minimum_c", "maximum_c"))
-    column = {"minimum_c": "Min (C)", "maximum_c": "Max (C)"}[key]
-    row = f"Crop,{column}\n{tree.crops[crop].data['names']['common']},{value:g}\n"
+    crop, value = next((c, v["value"]) for c, d in tree.crops.items() for k, v in d.data.get("temperature", {}).items() if "departs" in v and k == "optimum_c")
+    row = f"Crop,Optimum (C)\n{tree.crops[crop].data['names']['common']},{value:g}\n"
     assert project.run("import-table", project.file("t.csv", row), *BANDS, "--dry-run") == 0, project.out
     assert "With this table `check` will also say, of other files:" in project.out and f"data/crops/{crop}.yml" in project.out and "departs-not-needed" in project.out
 
