@@ -24,7 +24,7 @@ def form_problems(tree: DataTree, schemas: SchemaSet, progress: Progress) -> Ite
         progress.step(len(documents))
         if name in shapes:
             try:
-                yield from form(document.text, fix_yaml(document.text, shapes[name], address, document.file), document.file)
+                yield from form(document.text, fix_yaml(document.text, shapes[name], address, document.file, document), document.file)
             except CannotFix:
                 pass  # broken over lines in its own way: read well, and left as it is
     for source in tree.sources.values():

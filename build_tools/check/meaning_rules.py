@@ -10,7 +10,7 @@ from ..registry import ONE_FILE, rule
 
 TEMPERATURES = ("minimum_c", "optimum_low_c", "optimum_c", "optimum_high_c", "maximum_c")  # must not fall in this order
 DAY_OF_YEAR = re.compile(r"(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])")
-NOT_IN_NAMES = re.compile(r"[^\w ,.()'×-]|[0-9_]")
+NOT_IN_NAMES = re.compile(r"[^\w ,.()'×-]|_")
 STRAIGHT = str.maketrans({"’": "'", "‘": "'", "´": "'", "`": "'", "–": "-"})
 ORDINARY_YEAR = 2001  # without a 29th of February
 WORDS_FOR_SOURCES = ("common practice", "from memory")

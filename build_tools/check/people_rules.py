@@ -30,11 +30,13 @@ def correction_invented(tree: DataTree):
 
 @rule("correction-subject")
 def correction_subject(tree: DataTree):
-    """Every correction in data/corrections.yml is about a crop that exists and a key that crop files have, or about a file of the data."""
+    """Every correction in data/corrections.yml is about a crop that exists and a key that crop files have, or about a file of the data; not about both."""
     keys = {*PARTS, *tree.singles["quantities"].data["quantities"], *(key for crop in tree.crops.values() for _, key, _ in values_of(crop.data))}
     files = {d.file for d in (*tree.crops.values(), *tree.treatments.values(), *tree.singles.values(), *(s.document for s in tree.sources.values()))}
     files |= {table.file for source in tree.sources.values() for table in source.tables.values()}
     for document, path, entry in _entries(tree):
+        if ("crop" in entry) == ("file" in entry):
+            yield document.problem(path, "correction-subject", "This correction is about both a crop and a file." if "crop" in entry else "This correction does not say what it is about.", "Give it a crop and a quantity, or a file.")
         for key, known, words in (("crop", tree.crops, "no crop"), ("quantity", keys, "no key of a crop file"), ("file", files, "no file of the data")):
             if key in entry and entry[key] not in known:
                 yield document.problem((*path, key), "correction-subject", f'"{entry[key]}" is {words}.', did_you_mean(entry[key], known))

@@ -7,15 +7,17 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from functools import lru_cache
 
 import yaml
 
 from ..problem import Problem
-from ..read.yaml_file import Loader, parse_yaml
+from ..read.yaml_file import Document, Loader, parse_yaml
 from ..read.yaml_rules import NUMBER, SCALAR_RULES
 from .shapes import Shape
 
 PLAIN = re.compile(r"[A-Za-z][A-Za-z0-9_./-]*( [A-Za-z0-9_.-]+)*")
+PLAIN_KEY = re.compile(r"[A-Za-z0-9][A-Za-z0-9_.-]*")
 SCHEMA_LINE = re.compile(r"# *yaml-language-server:.*")
 BLOCK = ("|", ">")
 
@@ -28,23 +30,39 @@ class CannotFix(ValueError):
         self.problem = problem
 
 
-def fix_yaml(text: str, shape: Shape, schema: str, file: str) -> str:
+def fix_yaml(text: str, shape: Shape, schema: str, file: str, read: Document | None = None) -> str:
     """The same data in the house's form, comments kept. `schema` is the schema's address for editors, `file` the shown name.
+
+    `read` is the text's document where it has been read without a problem, which saves the reading.
 
     Raises CannotFix when the text can't be read, or when a value or a comment would be lost.
     """
     text = text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n")
-    before, problems = parse_yaml(text, file)
+    before, problems = (read, []) if read else parse_yaml(text, file)
     if before is None or problems:
         raise CannotFix(problems[0])
-    fixed = _in_order(_edited(text, shape), shape)
-    fixed = _with_schema_line(_spaced(fixed), schema)
+    fixed = _with_schema_line(_in_form(text, shape), schema)
     if fixed == text:
         return text
     after, problems = parse_yaml(fixed, file)
     if after is None or problems or after.data != before.data or _comments(fixed) != _comments(text):
         raise CannotFix(Problem(file, 1, 1, "form", "The file could not be put in form without losing something.", "Simplify it: one entry a line, comments on lines of their own."))
     return fixed
+
+
+def _in_form(text: str, shape: Shape) -> str:
+    """The text with scalars, order and spaces in form; parsed again only where something was changed."""
+    root = _composed(text)
+    if (edited := _edited(text, root, shape)) != text:
+        text, root = edited, _composed(edited)
+    while found := next(_out_of_order(root, shape), None):
+        text = "\n".join(_reordered(text.split("\n"), *found))
+        root = _composed(text)
+    return _spaced(text, root)
+
+
+def _composed(text: str):
+    return yaml.compose(text, Loader=Loader)
 
 
 def _comments(text: str) -> list[str]:
@@ -56,14 +74,14 @@ def _comments(text: str) -> list[str]:
 # Scalars and one-line collections
 
 
-def _edited(text: str, shape: Shape) -> str:
+def _edited(text: str, root, shape: Shape) -> str:
     """The text with every scalar and every one-line collection in form."""
     lines = text.split("\n")
     offsets = [0]
     for line in lines:
         offsets.append(offsets[-1] + len(line) + 1)
     edits = []
-    for node, here, key in _leaves(yaml.compose(text, Loader=Loader), shape):
+    for node, here, key in _leaves(root, shape):
         start, end = (offsets[mark.line] + mark.column for mark in (node.start_mark, node.end_mark))
         new = _key(node, text[start:end]) if key else _token(node, here, text[start:end])
         if new != text[start:end]:
@@ -96,8 +114,13 @@ def _token(node, shape: Shape | None, source: str) -> str:
 
 
 def _key(node, source: str) -> str:
-    plain = re.fullmatch(r"[A-Za-z0-9][A-Za-z0-9_.-]*", node.value) and not any(refused(node.value) for refused in SCALAR_RULES.values()) and not NUMBER.fullmatch(node.value)
-    return node.value if plain or not node.style else source or _quoted(node.value)
+    return node.value if not node.style or PLAIN_KEY.fullmatch(node.value) and _stays_text(node.value) else source or _quoted(node.value)
+
+
+@lru_cache(maxsize=10_000)
+def _stays_text(text: str) -> bool:
+    """Whether a text without quotes would be read as that text and as nothing else."""
+    return text not in ("true", "false") and not NUMBER.fullmatch(text) and not any(refused(text) for refused in SCALAR_RULES.values())
 
 
 def _scalar(node, shape: Shape | None, source: str) -> str:
@@ -110,7 +133,7 @@ def _scalar(node, shape: Shape | None, source: str) -> str:
             return text
     if node.style in BLOCK or node.start_mark.line != node.end_mark.line:
         return source  # broken over lines by its writer; only _spaced touches it
-    if not (shape and shape.free_text) and PLAIN.fullmatch(text) and text not in ("true", "false") and not any(refused(text) for refused in SCALAR_RULES.values()):
+    if not (shape and shape.free_text) and PLAIN.fullmatch(text) and _stays_text(text):
         return text
     if "\\" in source and node.style == '"' and re.search(r'\\[^"\\]', source):
         return source  # written with escapes on purpose
@@ -140,15 +163,6 @@ def _places(node, shape: Shape | None) -> dict:
     return places
 
 
-def _in_order(text: str, shape: Shape) -> str:
-    """The text with the keys of every block mapping in the schema's order, each with the comments above it."""
-    while True:
-        found = next(_out_of_order(yaml.compose(text, Loader=Loader), shape), None)
-        if found is None:
-            return text
-        text = "\n".join(_reordered(text.split("\n"), *found))
-
-
 def _out_of_order(node, shape: Shape | None) -> Iterator[tuple]:
     """(mapping, places of its entries) of every block mapping whose keys stand in another order."""
     if shape is None or isinstance(node, yaml.ScalarNode) or node.flow_style:
@@ -174,6 +188,7 @@ def _last_line(node) -> int:
 
 
 def _reordered(lines: list[str], node, places: dict) -> list[str]:
+    """The lines with the keys of one block mapping in the schema's order, each with the comments above it."""
     first = node.value[0][0].start_mark
     prefix, indent = lines[first.line][: first.column], " " * first.column
     chunks, start = {}, first.line
@@ -191,9 +206,9 @@ def _reordered(lines: list[str], node, places: dict) -> list[str]:
 # Lines
 
 
-def _spaced(text: str) -> str:
+def _spaced(text: str, root) -> str:
     """No spaces at the ends of lines, no two empty lines together, one line end at the end; texts broken over lines are left alone."""
-    inside = {line for node in _scalars(yaml.compose(text, Loader=Loader)) for line in range(node.start_mark.line, node.end_mark.line + (node.style in BLOCK))}
+    inside = {line for node in _scalars(root) for line in range(node.start_mark.line, node.end_mark.line + (node.style in BLOCK))}
     out: list[str] = []
     for number, line in enumerate(text.split("\n")):
         line = line if number in inside else line.rstrip(" \t")
