@@ -10,14 +10,7 @@ from ..model.reference import Reference
 from .published.about import API, about, json_text
 from .published.citation import citation, citation_cff
 from .published.crops import all_crops_json, crop_json
-from .published.csv_files import (
-    crop_rows,
-    csv_text,
-    measured_rows,
-    printed_table,
-    source_rows,
-    table_rows,
-)
+from .published.csv_files import csv_text, printed_table, whole_tables
 from .published.json_files import source_files, whole_files
 from .published.package import package_json
 from .published.page import HEADINGS, downloads_body, fragments
@@ -35,10 +28,7 @@ def add(rendered, reference: Reference, environment, root: Path) -> None:
     rendered.files |= {
         "CITATION.cff": lambda: citation_cff(reference),
         "datapackage.json": lambda: package_json(reference, root),
-        "downloads/crops.csv": lambda: csv_text(crop_rows(reference)),
-        "downloads/measured.csv": lambda: csv_text(measured_rows(reference)),
-        "downloads/sources.csv": lambda: csv_text(source_rows(reference)),
-        "downloads/tables.csv": lambda: csv_text(table_rows(reference)),
+        **whole_tables(reference),
         f"{API}crops.json": lambda: all_crops_json(reference),
     }
     for path, (_, make) in {**whole_files(reference, schemas), **source_files(reference)}.items():

@@ -5,7 +5,14 @@ from __future__ import annotations
 from ...check.evidence import FamilyEvidence
 from ...check.printed import Printed
 from ...model.build import QUANTITIES
-from ...model.reference import Crop, Judged, MeasuredRow, OfficialMethod, Reference, Words
+from ...model.reference import (
+    Crop,
+    Judged,
+    MeasuredRow,
+    OfficialMethod,
+    Reference,
+    Words,
+)
 from .about import head, json_line, json_text, site_url
 
 

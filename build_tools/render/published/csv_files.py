@@ -4,24 +4,36 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from pathlib import Path
 
 from ...model.build import QUANTITIES
 from ...model.reference import Reference, Source, SourceTable
 from ...spreadsheet import guarded
 from ..wording import value_csv
+from .columns import MEASURED, SOURCES, TABLES, crop_fields
 from .sources import table_path
 
 
-def csv_text(rows: Iterable[Mapping[str, object]]) -> str:
-    """Rows with the same keys as CSV text; every cell guarded."""
+def csv_text(rows: Iterable[Mapping[str, object]], columns: Sequence[str] = ()) -> str:
+    """Rows with the same keys as CSV text; every cell guarded. `columns` are needed where there may be no row: then only the header is written."""
     rows = [{key: guarded(str(value)) for key, value in row.items()} for row in rows]
     out = io.StringIO()
-    writer = csv.DictWriter(out, rows[0].keys(), lineterminator="\n")
+    writer = csv.DictWriter(out, columns or rows[0].keys(), lineterminator="\n")
     writer.writeheader()
     writer.writerows(rows)
     return out.getvalue()
+
+
+def whole_tables(reference: Reference) -> dict[str, Callable[[], str]]:
+    """Site path → what makes the text of each table that holds everything of a kind."""
+    def text(rows, fields):
+        return lambda: csv_text(rows(reference), [field["name"] for field in fields])
+
+    return {
+        "downloads/crops.csv": text(crop_rows, crop_fields(reference)), "downloads/measured.csv": text(measured_rows, MEASURED),
+        "downloads/sources.csv": text(source_rows, SOURCES), "downloads/tables.csv": text(table_rows, TABLES),
+    }
 
 
 def crop_rows(reference: Reference) -> Iterable[dict]:

@@ -6,7 +6,7 @@ import json
 from collections.abc import Callable, Mapping
 
 from ...model.reference import Reference
-from .about import API, SCHEMA_VERSION, json_text
+from .about import API, SCHEMA_VERSION
 from .citation import citation
 from .columns import MEASURED
 from .crops import crop_file
@@ -18,6 +18,7 @@ OFFERED = (
     f"{API}index.json", f"{API}crops.json", f"{API}sources.json", f"{API}tables.json", f"{API}treatments.json", f"{API}quantities.json",
     "datapackage.json", "CITATION.cff",
 )
+WIDEST = 100  # letters in a line of an example
 HEADINGS = (("tables", "Tables for a spreadsheet"), ("programs", "Data for programs"), ("cite", "Cite it"))
 
 
@@ -52,19 +53,30 @@ def fragments(reference: Reference, environment) -> dict[str, str]:
     judged = value["crop"]["values"]["minimum_c"]
     if judged:
         judged = {**judged, "families": judged["families"][:1]}
-    found["api-crop"] = excerpt(f"{API}crops/{crop.id}.json", json_text({**value, "crop": {"id": crop.id, "names": value["crop"]["names"], "values": {"minimum_c": judged}}}), "cut to one value and one family of its sources")
+    found["api-crop"] = excerpt(f"{API}crops/{crop.id}.json", spread({**value, "crop": {"id": crop.id, "names": value["crop"]["names"], "values": {"minimum_c": judged}}}), "cut to one value and one family of its sources")
     source = next((s for s in reference.sources.values() if s.tables and crop.id in s.crops), None)
     if source:
         whole = source_file(reference, source)["source"]
         table = {**whole["tables"][0], "doubts": whole["tables"][0]["doubts"][:1], "rows": whole["tables"][0]["rows"][:1]}
-        found["api-source"] = excerpt(f"{API}sources/{source.id}.json", json_text({"source": {"id": source.id, "title": source.fields["title"], "copy_read": source.fields["copy_read"], "tables": [table]}}), "cut to one table and its first row")
+        found["api-source"] = excerpt(f"{API}sources/{source.id}.json", spread({"source": {"id": source.id, "title": source.fields["title"], "copy_read": source.fields["copy_read"], "tables": [table]}}), "cut to one table and its first row")
         entry = next(t for t in tables_file(reference)["tables"] if t["source"] == source.id)
-        found["api-tables"] = excerpt(f"{API}tables.json", json_text({"tables": [{**entry, "doubts": entry["doubts"][:1]}]}), "cut to one table")
+        found["api-tables"] = excerpt(f"{API}tables.json", spread({"tables": [{**entry, "doubts": entry["doubts"][:1]}]}), "cut to one table")
     rows = [row for row in measured_rows(reference) if row["crop"] == crop.id][:3]
     if rows:
         found["api-csv"] = excerpt("downloads/measured.csv", csv_text(rows), "the first rows of one crop")
-    found["api-package"] = excerpt("datapackage.json", json.dumps({"resources": [{"name": "measured", "path": "downloads/measured.csv", "schema": {"fields": MEASURED[:2]}}]}, ensure_ascii=False, indent=1), "cut to two columns of one table")
+    found["api-package"] = excerpt("datapackage.json", spread({"resources": [{"name": "measured", "path": "downloads/measured.csv", "schema": {"fields": MEASURED[:2]}}]}), "cut to two columns of one table")
     return {name: found.get(name, "") for name in ("api-files", "api-crop", "api-source", "api-tables", "api-csv", "api-package")}
+
+
+def spread(data, indent: int = 0) -> str:
+    """JSON text with short objects and lists on one line, for reading on a page."""
+    flat = json.dumps(data, ensure_ascii=False)
+    if not isinstance(data, dict | list) or len(flat) + indent <= WIDEST:
+        return flat
+    pad = " " * (indent + 2)
+    parts = [f"{pad}{json.dumps(key, ensure_ascii=False)}: {spread(value, indent + 2)}" for key, value in data.items()] if isinstance(data, dict) else [pad + spread(item, indent + 2) for item in data]
+    ends = "{}" if isinstance(data, dict) else "[]"
+    return ends[0] + "\n" + ",\n".join(parts) + "\n" + " " * indent + ends[1]
 
 
 def file_list(reference: Reference) -> list[dict]:

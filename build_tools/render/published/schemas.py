@@ -23,5 +23,5 @@ def published_schema(reference: Reference, name: str, text: str) -> str:
     """
     relative, absolute = f'"$id": {json.dumps(name)}', f'"$id": {json.dumps(site_url(reference) + FOLDER + name)}'
     if json.loads(text).get("$id") != name or text.count(relative) != 1:
-        raise ValueError(f"schema/{name}: its $id has to be {json.dumps(name)}, written as {relative}.")
+        raise ValueError(f"The $id of this schema has to be its file's name, written once as {relative}.")
     return text.replace(relative, absolute)

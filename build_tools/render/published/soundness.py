@@ -19,14 +19,30 @@ HINT = "The published form is a promise to those who read it. If something is ne
 
 def unsound(reference: Reference, root: Path) -> list[Problem]:
     """What of the published JSON breaks its schema in <root>/schema: file, place inside it, schema. Makes and drops one file at a time."""
-    texts, problems = schema_files(root), []
-    try:
-        validators = compiled({name: json.loads(published_schema(reference, name, text)) for name, text in texts.items()})
-    except (ValueError, jsonschema_rs.ValidationError, jsonschema_rs.ReferencingError) as error:
-        return [Problem("schema", 1, 1, RULE, f"The schemas of published files cannot be used: {error}".split("\n")[0])]
-    for path, schema, data in everything(reference, texts):
-        problems += [_problem(path, schema, place, words) for place, words in faults(data, validators[schema])]
+    texts = schema_files(root)
+    validators, problems = _validators(reference, texts)
+    if not problems:
+        for path, schema, data in everything(reference, texts):
+            if schema not in validators:
+                return [Problem(f"schema/{schema}.schema.json", 1, 1, RULE, f"This schema of {path} is missing.", "Restore it from the last good version.")]
+            problems += [_problem(path, schema, place, words) for place, words in faults(data, validators[schema])]
     return sorted(set(problems))
+
+
+def _validators(reference: Reference, texts: Mapping[str, str]) -> tuple[dict, list[Problem]]:
+    """The validators by name, or what keeps a schema from being published."""
+    schemas, problems = {}, []
+    for name, text in texts.items():
+        try:
+            schemas[name] = json.loads(published_schema(reference, name, text))
+        except ValueError as error:
+            problems.append(Problem(f"schema/{name}", 1, 1, RULE, str(error), "The $id becomes the address at which the schema is published."))
+    if problems:
+        return {}, problems
+    try:
+        return compiled(schemas), []
+    except (jsonschema_rs.ValidationError, jsonschema_rs.ReferencingError, ValueError) as error:
+        return {}, [Problem("schema", 1, 1, RULE, "A schema of published files cannot be used: " + str(error).split("\n")[0], "Check the references and keywords of the files schema/api-….")]
 
 
 def compiled(schemas: Mapping[str, dict]) -> dict[str, jsonschema_rs.Draft202012Validator]:
