@@ -14,6 +14,7 @@ from . import (  # noqa: F401  (importing registers the rules)
     demo_rules,
     evidence_rules,
     meaning_rules,
+    people_rules,
     poster_rules,
     release_rules,
     table_rules,

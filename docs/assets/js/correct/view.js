@@ -3,6 +3,8 @@
 import { element } from "../calculators/element.js";
 import { printedText, valueText } from "./sentences.js";
 
+const sentence = (text) => text.charAt(0).toUpperCase() + text.slice(1);
+
 function fact(name, ...said) {
   return element("div", "", element("dt", "", name), element("dd", "", ...said));
 }
@@ -42,7 +44,7 @@ export function showStanding(place, site, judged, found, unit) {
   }
   const printed = (item) => element("span", "", `${item.as_printed} in `, sourceLink(site, item.source), item.in_doubt ? ` (${item.in_doubt === "historical" ? "historical" : `in doubt: ${item.in_doubt}`})` : null);
   place.replaceChildren(
-    element("p", "", element("strong", "", `Now: ${valueText(judged, unit)}.`), ` ${site.statuses[judged.status] ?? judged.status}.`, found === null ? null : ` Printed by the sources that count: ${printedText(found, unit)}.`),
+    element("p", "", element("strong", "", `Now: ${valueText(judged, unit)}.`), ` ${sentence(site.statuses[judged.status] ?? judged.status)}.`, found === null ? null : ` Printed by the sources that count: ${printedText(found, unit)}.`),
     ...(judged.families.length === 0 ? [] : [element("details", "", element("summary", "", "What each family of sources prints"), element("ul", "",
       ...judged.families.map((family) => element("li", "", ...separated(family.printed.map(printed)), family.counts ? null : " – does not count"))))]),
   );

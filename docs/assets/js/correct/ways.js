@@ -8,12 +8,19 @@ export function lineAddress(site, given) {
   return `${site.repository}/${site.edit_path}${given.file}#L${given.line}`;
 }
 
+// What the form calls it: a value by its name, a file by its kind.
+function nameInForm(site, given) {
+  const kind = site.in_form.includes(given.quantity) ? given.quantity : { treatments: "treatment", sources: "source" }[given.file.split("/")[1]];
+  if (kind) return site.quantities[kind];
+  return given.quantity === "" && given.file === "" ? "" : site.other;
+}
+
 /** The form at the repository host, filled in; null when there is none. */
 export function formAddress(site, given, typed) {
   if (site.repository === "" || site.form_path === "") return null;
   const fields = {
     crop: given.crop,
-    quantity: site.quantities[given.quantity] ?? "",
+    quantity: nameInForm(site, given),
     shown: given.shown,
     should_be: typed.should_be,
     source: [typed.printed, typed.reason].filter((text) => text !== "").join("\n"),
