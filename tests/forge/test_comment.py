@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import html
 import json
 import os
 import re
@@ -11,6 +12,8 @@ from pathlib import Path
 
 import playwright
 import pytest
+
+from build_tools.changes.printers import markdown_escaped
 
 from .fake_host import BOT, REPOSITORY, Host, serving
 from .workflows import workflows
@@ -263,7 +266,8 @@ def test_a_refusal_by_the_host_fails_the_run(player):
 
 HOSTILE = [
     ("@wrenfield/keepers and @hazel", r"@[A-Za-z0-9]"),
-    ("&#64;hazel &commat;hazel &#x40;hazel", r"&(#\d|#x|commat)"),
+    ("&commat;hazel &#x40;hazel &#0064;hazel &#46;hazel", r"&(#\d|#x|commat)"),
+    ("&#64;hazel &#64;&#8203;hazel &#35;12", r"&#|@[A-Za-z0-9]|#\d"),
     ("@\u200bhazel @\u2060hazel", r"@[A-Za-z0-9]"),
     ("<script>alert(1)</script><img src=x onerror=alert(1)><details><b>", r"<(?!!-- germination)"),
     ("[here](https://bad.example) [x]: https://bad.example ![p](https://bad.example/p.png)", r"\]|://(?!host)"),
@@ -287,8 +291,17 @@ def test_hostile_text_becomes_plain_text(player, text, forbidden):
             assert word in rest, "nothing but the danger is taken away"
 
 
+@pytest.mark.parametrize("words", [hostile for hostile, _ in HOSTILE if "\n" not in hostile] + ["Best range, low end: 15.5 → 18 °C (60 → 64 °F)", "a*b_c`d|e~f$g!h\"i'j\\k{l}"])
+def test_words_that_the_report_made_safe_are_shown_as_they_are(player, words):
+    """What `changes` writes so that Markdown shows it is not made safe twice: read as the host reads it, it is the same text."""
+    body, = play(player, markdown_escaped(words))
+    shown = html.unescape(body.split("\n\n", 1)[1])
+    hidden = re.compile("[\u00ad\u200b-\u200f\u202a-\u202e\u2060-\u2069\U000e0000-\U000e007f]")
+    assert hidden.sub("", shown) == hidden.sub("", words)
+
+
 # What the cleaning does, line by line, and which of the hostile texts gets through without it.
-SAFEGUARDS = [(r"[\u0000", 9), ("&(?!", 1), ("/</g", 3), (r"\\?\]", 4), ("`{3,}", 8), ("~{3,}", 8), ("/@/g", 0), ("#(?=", 7), ("GH-(?=", 7), (r":\/\/", 6), ("www", 6)]
+SAFEGUARDS = [(r"[\u0000", 10), ("&(?!", 1), ("/</g", 4), (r"\\?\]", 5), ("`{3,}", 9), ("~{3,}", 9), ("/@/g", 0), ("(?<!&)#", 8), ("GH-(?=", 8), (r":\/\/", 7), ("www", 7)]
 
 
 @pytest.mark.parametrize("safeguard, hostile", SAFEGUARDS)
@@ -304,4 +317,4 @@ def test_each_safeguard_matters(player, safeguard, hostile):
 
 def test_every_safeguard_is_tried(root):
     script = workflows(root)["comment.yml"].jobs["comment"]["steps"][2]["with"]["script"]
-    assert script.count(".replace(") == len(SAFEGUARDS) + 1, "all but the one for the ends of lines"
+    assert script.count(".replace(") == len(SAFEGUARDS) + 2, "all but those for the ends of lines and for what the report made safe"

@@ -1,12 +1,17 @@
 """The forms agree with the schemas, the quantities and the library's record they are written from."""
 
+import html
 import json
+import re
 from dataclasses import replace
 from types import MappingProxyType
+from urllib.parse import parse_qs
 
 import pytest
 import yaml
 
+from build_tools.render import render
+from build_tools.render.correct_page import browser_data
 from build_tools.render.forge_forms import FOLDER, NOT_KNOWN, SOMETHING_ELSE, correctable, crop_keys, issue_forms, table_kinds
 
 NAMES = ("correct-a-value", "add-a-table", "add-a-crop", "config")
@@ -46,11 +51,21 @@ def test_a_correction_can_be_about_every_key_of_a_crop_file(root, reference, for
             assert expected in offered, name
 
 
-def test_a_correction_can_be_about_every_quantity_and_nothing_unknown(root, reference, forms):
+def test_a_correction_can_be_about_nothing_unknown_or_twice(root, reference, forms):
     offered = options(forms["correct-a-value"], "quantity")
-    assert {entry["name"] for entry in reference.quantities.values()} <= set(offered)
     assert offered == [*correctable(reference, root).values(), SOMETHING_ELSE]
     assert len(set(offered)) == len(offered), "two keys with one name could not be told apart"
+
+
+def test_what_a_page_wants_corrected_can_be_chosen(root, reference, forms):
+    """Every value that "correct this" names on a page is known to the page that fills the form in, in the form's own words."""
+    pages = render(reference, root).pages
+    asked = {value for page in pages.values() for link in re.findall(r"correct/\?[^\"#]*", str(page.body())) for value in parse_qs(html.unescape(link).split("?", 1)[1]).get("quantity", [])}
+    assert len(asked) > 15
+    known, offered = browser_data(reference, root), options(forms["correct-a-value"], "quantity")
+    assert asked <= set(known["quantities"])
+    assert [known["quantities"][quantity] for quantity in known["in_form"]] + [known["other"]] == offered
+    assert asked & set(known["in_form"]) >= {"minimum_c", "seed_life_years", "light", "days", "pretreatments"}
 
 
 def test_what_sources_disagree_about_can_be_corrected(root, reference):
