@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 from ..check.schema_rules import check_schemas
@@ -21,6 +22,16 @@ SELF_TOLD = ("releases",)  # files that record changes, and are none themselves
 
 def compare_versions(base: Version, head: Version, root: Path) -> Report:
     """The whole report. `root` is the project folder, whose schema both versions are read with. Never raises for what the data holds."""
+    report = compare_data(base, head, root)
+    if not report.changes:
+        return report
+    from .touched import touched  # what draws and sets pages takes a second to load
+
+    return replace(report, touched=touched(base, head, root))
+
+
+def compare_data(base: Version, head: Version, root: Path) -> Report:
+    """The report without what is touched."""
     files = [_bytes(version.data) for version in (base, head)]
     if files[0] == files[1]:
         return Report(base.name, head.name, unread=_unread_list(base, head))
@@ -34,12 +45,7 @@ def compare_versions(base: Version, head: Version, root: Path) -> Report:
     changes = sorted(_changes(base, head, documents, evidence, unread, names), key=lambda c: AREAS.index(c.area))
     notes = [f"{len(left_out)} source{'s' if len(left_out) != 1 else ''} with problems {'were' if len(left_out) != 1 else 'was'} left out of the evidence on both sides: {', '.join(map(clean, sorted(left_out)[:10]))}."] if left_out else []
     differing = sorted(name for name in files[0].keys() | files[1].keys() if files[0].get(name) != files[1].get(name))
-    report = Report(base.name, head.name, tuple(changes), _form_only(differing, files, changes, names, unread), _unread_list(base, head), tuple(notes))
-    if not changes:
-        return report
-    from .touched import touched  # what draws and sets pages takes a second to load
-
-    return Report(report.base, report.head, report.changes, report.form_only, report.unread, report.notes, touched(base, head, root))
+    return Report(base.name, head.name, tuple(changes), _form_only(differing, files, changes, names, unread), _unread_list(base, head), tuple(notes))
 
 
 def _bytes(data: Path) -> dict[str, bytes]:

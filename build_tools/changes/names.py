@@ -9,7 +9,7 @@ from ..model.reference import Judged
 from ..read import DataTree
 from ..render.wording import quantity_name, source_label, value_text
 from ..units import fahrenheit, number, span
-from .plain import clean, key_words
+from .plain import clean
 
 MOST = 1e6  # a number beyond is no value of this reference
 
@@ -122,7 +122,7 @@ def span_words(quantity: str, comparison: Comparison | None) -> str:
 
 
 def unit_words(key: object, value: object) -> str:
-    """A number of a key that names its unit: temperatures in both, else the plain number."""
+    """A temperature in both units where the key names one and is no rise; else empty."""
     if _number(value) and str(key).endswith("_c") and "rise" not in str(key):
         return f"{number(value)} °C ({fahrenheit(value)} °F)"
-    return key_words(value) if isinstance(value, str) else ""
+    return ""

@@ -49,7 +49,8 @@ def item_changes(area: str, subject: str, name: str, difference: Difference, nam
     if difference.wording:
         shown = arrow(*(f"“{text}”" if text else "" for text in pair(*texts)))
     else:
-        shown = arrow(*(unit_words(key, value) if isinstance(value, (int, float)) and unit_words(key, value) else clean(text, 300) for value, text in zip((before, after), texts)))
+        measured = next((part for part in reversed(path) if str(part).endswith("_c")), key)
+        shown = arrow(*(unit_words(measured, value) or clean(text, 300) for value, text in zip((before, after), texts)))
     yield Change(area, subject, name, what, WORDING if difference.wording else VALUE, *texts, shown)
 
 

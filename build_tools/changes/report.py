@@ -112,34 +112,27 @@ def joined(parts: Iterable[str]) -> str:
     return " and ".join([", ".join(parts[:-1]), parts[-1]] if len(parts) > 1 else parts)
 
 
-def _counted(changes: Iterable[Change]) -> list[str]:
+def _counted(changes: Iterable[Change], where: str) -> list[str]:
+    """["2 values and 1 text of 1 crop change"], or nothing; `where` stands between the counts and the verb."""
     changes = list(changes)
-    values, texts = sum(c.kind == VALUE for c in changes), sum(c.kind == WORDING for c in changes)
-    return [many(n, word) for n, word in ((values, "value"), (texts, "text")) if n]
-
-
-def _verb(parts: list[str], one: str, several: str) -> str:
-    return f"{joined(parts)} {one if len(parts) == 1 and parts[0].startswith('1 ') else several}"
+    numbers = [(sum(change.kind == kind for change in changes), word) for kind, word in ((VALUE, "value"), (WORDING, "text"))]
+    verb = "changes" if sum(n for n, _ in numbers) == 1 else "change"
+    return [f"{joined(many(n, word) for n, word in numbers if n)} {where} {verb}"] if any(n for n, _ in numbers) else []
 
 
 def summary(report: Report) -> str:
     """What changes, counted; values apart from wording, and what leaves the published span last."""
     counts = report.counts
-    in_crops, elsewhere = _counted(c for c in report.changes if c.area == "crop"), _counted(c for c in report.changes if c.area != "crop")
-    said = []
-    if in_crops:
-        crops = len({c.subject for c in report.changes if c.area == "crop" and c.kind in (VALUE, WORDING)})
-        said.append(_verb([joined(in_crops) + f" of {many(crops, 'crop')}"], "changes", "change") if in_crops != ["1 value"] and in_crops != ["1 text"] else f"{in_crops[0]} of 1 crop changes")
-    if elsewhere:
-        word = " elsewhere" if in_crops else " outside the crops’ files"
-        said.append(_verb(elsewhere, "changes", "change").replace(" change", f"{word} change", 1))
+    crops = {c.subject for c in report.changes if c.area == "crop" and c.kind in (VALUE, WORDING)}
+    said = _counted((c for c in report.changes if c.area == "crop"), f"of {many(len(crops), 'crop')}")
+    said += _counted((c for c in report.changes if c.area != "crop"), "elsewhere" if said else "outside the crops’ files")
     for kind, one, several in ((ADDED, "is added", "are added"), (REMOVED, "is removed", "are removed"), (RENAMED, "is renamed", "are renamed")):
         things = report.of_kind(kind)
         words: dict[str, int] = {}
         for change in things:
             words[change.what] = words.get(change.what, 0) + 1
         if things:
-            said.append(_verb([many(n, word) for word, n in words.items()], one, several))
+            said.append(f"{joined(many(n, word) for word, n in words.items())} {one if len(things) == 1 else several}")
     if counts["printed_cells"]:
         said.append(f"{many(counts['printed_cells'], 'printed cell')} {'differs' if counts['printed_cells'] == 1 else 'differ'}, which a printed table never should")
     if counts["what_counts"]:

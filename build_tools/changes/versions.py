@@ -41,10 +41,14 @@ class Version:
         return self.root / "data"
 
 
-@lru_cache(maxsize=2)
 def schemas_of(root: Path) -> SchemaSet:
     """The schemas of the project, which both versions are held against; loaded once."""
-    return SchemaSet.load(root / "schema")
+    return _schemas((root / "schema").resolve())
+
+
+@lru_cache(maxsize=2)
+def _schemas(folder: Path) -> SchemaSet:
+    return SchemaSet.load(folder)
 
 
 def _git(root: Path, *words: str, given: bytes = b"") -> bytes:

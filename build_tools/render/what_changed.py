@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from markupsafe import Markup
 
 from ..model.reference import Reference
 from ..model.releases import Release, ReleasedChange
+from .wording import MONTHS
 
 ADDRESS = "what-changed/"
 TITLE = "What changed"
 DESCRIPTION = "What each release of the data changed, newest first, and crop by crop: old and new values, sources, and how they stand to what is printed."
-LEAVES = ("moves outside", "stays outside")
 COUNTED = (("value", "value"), ("wording", "text"), ("printed cell", "printed cell"), ("added", "addition"), ("removed", "removal"), ("renamed", "new name"), ("what counts", "change of what counts"), ("evidence", "change of evidence alone"))
 
 
@@ -20,10 +22,17 @@ def changes_of(reference: Reference, crop: str) -> list[tuple[Release, list[Rele
     return [(release, changes) for release, changes in found if changes]
 
 
-def counts(release: Release) -> list[str]:
-    """"3 values", "1 text": how many changes of each kind a release has."""
-    numbers = [(sum(change.kind == kind for change in release.changes), word) for kind, word in COUNTED]
-    return [f"{n} {word}" if n == 1 else f"{n} {_several(word)}" for n, word in numbers if n]
+def counts(changes: Iterable[ReleasedChange]) -> str:
+    """How many changes of each kind there are: "3 values, 1 text"."""
+    changes = list(changes)
+    numbers = [(sum(change.kind == kind for change in changes), word) for kind, word in COUNTED]
+    return ", ".join(f"{n} {word if n == 1 else _several(word)}" for n, word in numbers if n)
+
+
+def day_in_words(date: str) -> str:
+    """An ISO day as a reader says it: 26 November 2026."""
+    year, month, day = (int(part) for part in date.split("-"))
+    return f"{day} {MONTHS[month - 1]} {year}"
 
 
 def _several(word: str) -> str:
@@ -36,12 +45,12 @@ def anchor(release: Release) -> str:
     return f"release-{release.version.replace('.', '-')}"
 
 
-def by_subject(release: Release) -> list[tuple[str, list[ReleasedChange]]]:
-    """(what it is about, its changes), in the order of the table."""
-    groups: dict[str, list[ReleasedChange]] = {}
+def by_subject(release: Release) -> list[tuple[str, str, str, list[ReleasedChange]]]:
+    """(what it is about, crop id or "", its counts, its changes), in the order of the table."""
+    groups: dict[tuple[str, str], list[ReleasedChange]] = {}
     for change in release.changes:
-        groups.setdefault(change.about, []).append(change)
-    return list(groups.items())
+        groups.setdefault((change.about, change.crop), []).append(change)
+    return [(about, crop, counts(changes), changes) for (about, crop), changes in groups.items()]
 
 
 def add(rendered, reference: Reference, environment, root) -> None:
@@ -56,7 +65,7 @@ def add(rendered, reference: Reference, environment, root) -> None:
 
     def body() -> str:
         return environment.get_template("what_changed.html").render(
-            root="../", title=TITLE, releases=[(release, anchor(release), counts(release), by_subject(release)) for release in reference.releases], changed=changed, leaves=LEAVES,
+            root="../", title=TITLE, changed=changed, releases=[(release, anchor(release), day_in_words(release.date), counts(release.changes), by_subject(release)) for release in reference.releases],
         )
 
     rendered.pages["what-changed.md"] = Page(TITLE, DESCRIPTION, body, str(summary), headings)
