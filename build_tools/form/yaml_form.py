@@ -75,7 +75,7 @@ def _comments(text: str) -> list[str]:
 
 
 def _edited(text: str, root, shape: Shape) -> str:
-    """The text with every scalar and every one-line collection in form."""
+    """The text with every scalar, every one-line collection and the colon between a key and its value in form."""
     lines = text.split("\n")
     offsets = [0]
     for line in lines:
@@ -86,6 +86,10 @@ def _edited(text: str, root, shape: Shape) -> str:
         new = _key(node, text[start:end]) if key else _token(node, here, text[start:end])
         if new != text[start:end]:
             edits.append((start, end, new))
+    for key, value in _pairs(root):
+        start, end = (offsets[mark.line] + mark.column for mark in (key.end_mark, value.start_mark))
+        if text[start:end] != ": " and key.end_mark.line == value.start_mark.line:
+            edits.append((start, end, ": "))
     for start, end, new in sorted(edits, reverse=True):
         text = text[:start] + new + text[end:]
     return text
@@ -102,6 +106,18 @@ def _leaves(node, shape: Shape | None) -> Iterator[tuple]:
         for key, value in node.value:
             yield key, None, True
             yield from _leaves(value, shape.child(key.value) if shape else None)
+
+
+def _pairs(node) -> Iterator[tuple]:
+    """(key, value) of the block mappings."""
+    if isinstance(node, yaml.ScalarNode) or node.flow_style:
+        return
+    for item in node.value:
+        if isinstance(item, tuple):
+            yield item
+            yield from _pairs(item[1])
+        else:
+            yield from _pairs(item)
 
 
 def _token(node, shape: Shape | None, source: str) -> str:

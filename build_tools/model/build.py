@@ -105,6 +105,7 @@ def build_reference(tree: DataTree) -> Reference:
         two_test_range=two_test_range(tree),
         demo=MappingProxyType(dict(tree.demo)),
         viability=viability(tree),
+        accepted=tuple(MappingProxyType(entry) for entry in tree.singles["accepted"].data["findings"]) if "accepted" in tree.singles else (),
         seed_oil=MappingProxyType({crop: SeedOil(e["percent"], tuple(e["sources"]), e.get("note", "")) for crop, e in tree.singles["seed-oil"].data.items()}),
         corrections=corrections_of(tree.singles.get("corrections")),
         releases=releases_of(tree),

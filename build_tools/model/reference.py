@@ -274,5 +274,6 @@ class Reference:
     demo: Mapping[str, bytes]
     viability: Viability
     seed_oil: Mapping[str, SeedOil]
+    accepted: tuple[Mapping[str, str], ...]
     corrections: tuple[Correction, ...]
     releases: tuple[Release, ...]

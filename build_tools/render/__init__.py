@@ -38,6 +38,7 @@ def render(reference: Reference, root: Path) -> Rendered:
     """Everything that is generated from the data. `root` is the project folder (schemas are published as they are)."""
     from . import (
         calculators,
+        checks_page,
         compare,
         correct_page,
         crop_page,
@@ -52,7 +53,7 @@ def render(reference: Reference, root: Path) -> Rendered:
 
     environment = make_environment(reference)
     rendered = Rendered()
-    for module in (list_pages, compare, calculators, downloads, print_cards, print_pages, correct_page, fields_page, people_pages, what_changed):
+    for module in (list_pages, compare, calculators, downloads, print_cards, print_pages, correct_page, fields_page, people_pages, checks_page, what_changed):
         module.add(rendered, reference, environment, root)
     for crop in reference.crops.values():
         crop_page.add(rendered, reference, environment, crop)
