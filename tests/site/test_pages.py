@@ -195,10 +195,10 @@ def test_page_data_as_json_equals_the_model(page, site, reference):
     assert {"schema_version", "data_version", "licence", "citation"} <= set(data)
 
 
-def test_correct_this_points_to_the_line_of_the_data_file(page, site, reference, root):
+def test_the_evidence_table_points_to_the_line_of_the_data_file(page, site, reference, root):
     page.goto(site + "crops/tomato/")
     row = page.locator("table.evidence tr", has=page.locator("th", has_text="Maximum soil temperature"))
-    address = row.locator("a.correct").get_attribute("href")
+    address = row.locator("a.line").get_attribute("href")
     assert address.startswith(reference.library["repository_url"])
     line = int(re.search(r"#L(\d+)$", address)[1])
     assert "maximum_c:" in (root / "data/crops/tomato.yml").read_text(encoding="utf-8").splitlines()[line - 1]
