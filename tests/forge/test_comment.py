@@ -277,6 +277,7 @@ HOSTILE = [
     ("```mermaid\ngraph TD\n```\n> ```mermaid\n~~~ html\n<b>\n~~~", r"```|~~~"),
     ("\u202egnorw\u202c z\u200bero \u2066isolated\u2069 so\u00adft \U000e0041tag", "[\u200b\u202a-\u202e\u2066-\u2069\u00ad\U000e0041]"),
     ("<!-- germination reference: report of changes -->", r"<!--"),
+    ("\\&#42; \\\\&#42; \\\\] \\<", r"\\&"),
 ]
 
 
@@ -301,7 +302,7 @@ def test_words_that_the_report_made_safe_are_shown_as_they_are(player, words):
 
 
 # What the cleaning does, line by line, and which of the hostile texts gets through without it.
-SAFEGUARDS = [(r"[\u0000", 10), ("&(?!", 1), ("/</g", 4), (r"\\?\]", 5), ("`{3,}", 9), ("~{3,}", 9), ("/@/g", 0), ("(?<!&)#", 8), ("GH-(?=", 8), (r":\/\/", 7), ("www", 7)]
+SAFEGUARDS = [(r"[\u0000", 10), ("&(?!", 1), ("/</g", 4), (r"\\?\]", 5), ("`{3,}", 9), ("~{3,}", 9), ("/@/g", 0), ("(?<!&)#", 8), ("GH-(?=", 8), (r":\/\/", 7), ("www", 7), (r"\\+(?=&)", 12)]
 
 
 @pytest.mark.parametrize("safeguard, hostile", SAFEGUARDS)
