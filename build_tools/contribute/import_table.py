@@ -53,10 +53,12 @@ def import_table(table: ForeignTable, kind: str, schema: Mapping, book: NameBook
     maps, crops = maps or {}, crops or {}
     _check_words(table, known, maps, crops, book, done)
     done.readings, open_ = match_headers(table.headers, known, maps, unit)
+    done.readings = {header: done.readings[header] for header in table.headers if header in done.readings}
     _unmatched(table, open_, done)
     wanted = {reading.column for reading in done.readings.values() if reading.column}
-    units = {unit_of(header) for header, reading in done.readings.items() if reading.column} | {c[-1] for c in wanted if re.search(r"_[fc]$", c)} - {""}
-    unit = unit or (units - {""}).pop() if len(units - {""}) == 1 else unit
+    said = [unit_of(header) for header, reading in done.readings.items() if reading.column] + [column[-1] for column in wanted if re.search(r"_[fc]$", column)]
+    units = set(filter(None, said))
+    unit = unit or (next(iter(units)) if len(units) == 1 else "")
     _take_cells(table, done)
     if "crop_as_printed" in wanted and "crop_id" in known and "crop_id" not in wanted:
         given = {fold(name): ids for name, ids in crops.items()}
@@ -129,13 +131,19 @@ def _odd_cells(table: ForeignTable, schema: Mapping, done: Import) -> None:
             if column not in header_of or not cell:
                 continue
             place = table.headers.index(header_of[column])
-            numeric = "\\d" in schema["properties"].get(column, {}).get("items", {}).get("pattern", "") and "_as_printed" not in column
+            numeric = _of_numbers(schema["properties"].get(column, {}))
             if is_date(cell) and column != "date" and not row.get(column.replace("as_printed", "read_as") if "as_printed" in column else ""):
                 done.problems.append(table.problem(line, place, "spreadsheet-date", f'"{cell}" is a date', "A spreadsheet makes dates of ranges such as 7-10. It can't be known which: look into the copy, format the column as text, and type the range as printed."))
             elif numeric and THOUSANDS.fullmatch(cell):
                 done.problems.append(table.problem(line, place, "thousands-separator", f'"{cell}" has a thousands separator in the column of numbers {column}', f"Type {re.sub(r'[^0-9]', '', cell)}; if it is a decimal comma, type a point."))
             elif numeric and DECIMAL_COMMA.fullmatch(cell):
                 done.problems.append(table.problem(line, place, "decimal-comma", f'"{cell}" has a decimal comma', f"Type {cell.replace(',', '.')}."))
+
+
+def _of_numbers(column: Mapping) -> bool:
+    """Whether the cells of a column of the schema are numbers."""
+    pattern = column.get("items", {}).get("pattern", "")
+    return bool(pattern) and re.search(pattern, "12") is not None and re.search(pattern, "x") is None
 
 
 def _fill(done: Import, wanted: set[str], targets) -> set[str]:

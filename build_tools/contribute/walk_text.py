@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import textwrap
+
 from ..printers import as_text, visible
-from .crop_names import NameBook
+from .crop_names import Match, NameBook
 from .walk_in import Walk
 
 HOW = {"exact": "", "same words": "  (the same words)", "near": "  (a near spelling: check it)", "given": "  (as given)"}
@@ -45,10 +47,13 @@ def _crops(walk: Walk, book: NameBook) -> list[str]:
     bare = [name for name, match in crops.items() if match and not match.ids]
     open_ = [name for name, match in crops.items() if match is None]
     lines = [f"Crops: {len(matched)} of {len(crops)} names matched."]
-    for name, match in matched.items():
+    plain = [f'"{name}" → {match.ids} ({match.how.split()[2] if match.how.startswith("as in ") else match.how})' for name, match in matched.items() if not _to_look_at(match)]
+    if plain:
+        lines.append("  With how many rows of our tables read the name so:")
+        lines += textwrap.wrap(", ".join(plain), 150, initial_indent="  ", subsequent_indent="  ", break_long_words=False, break_on_hyphens=False)
+    for name, match in ((name, match) for name, match in matched.items() if _to_look_at(match)):
         also = ", ".join(f"{ids or 'no id'} in {count}" for ids, count in match.others if ids != match.ids)
-        if also or match.how == "by name":
-            lines.append(f'  "{name}" → {match.ids}, {match.how}' + (f"; our tables also have {also}" if also else ""))
+        lines.append(f'  "{name}" → {match.ids}, {match.how}' + (f"; our tables also have {also}" if also else ""))
     if bare:
         lines.append(f"  Without an id, as in our other tables or as given: {', '.join(bare)}")
     for name in open_:
@@ -57,6 +62,11 @@ def _crops(walk: Walk, book: NameBook) -> list[str]:
         said = f"nearest: {', '.join(near)}" if near else "nothing is near"
         lines.append(f'  line {line}: "{name}" is not known and goes in without an id; {said}. To give one: --crops "{name}={near[0] if near else "crop-id"}"')
     return lines
+
+
+def _to_look_at(match: Match) -> bool:
+    """Whether a match is said on a line of its own: by name alone, or where our tables also read the name otherwise."""
+    return match.how == "by name" or any(ids != match.ids for ids, _ in match.others)
 
 
 def problems_text(walk: Walk) -> str:

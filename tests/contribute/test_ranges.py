@@ -1,12 +1,17 @@
 """Printed ranges are read when they can be read in one way only; headers and names of crops when surely meant."""
 
+from pathlib import Path
+
 import pytest
-from hypothesis import given
+from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from build_tools.check.schema_rules import SchemaSet
 from build_tools.check.tables import tables_of
 from build_tools.contribute.crop_names import NameBook, key, singular
+from build_tools.contribute.foreign_table import read_foreign
 from build_tools.contribute.headers import match_headers, unit_of
+from build_tools.contribute.import_table import import_table
 from build_tools.contribute.ranges import is_date, pairs, read_range
 
 READ = [
@@ -130,3 +135,27 @@ def test_a_unit_said_once_serves_headers_that_do_not_say_it():
     read, open_ = match_headers(["Minimum", "Maximum"], COLUMNS, {}, "f")
     assert [r.column for r in read.values()] == ["min_f", "max_f"] and not open_
     assert unit_of("Min (°F)") == "f" and unit_of("Min") == "" and unit_of("°F or °C") == ""
+
+
+ROOT = Path(__file__).resolve().parents[2]
+SCHEMAS = SchemaSet.load(ROOT / "schema")
+BOOK = NameBook(shown={"leek": "Leek", "bean-snap": "Snap bean"}, names={"leek": {"leek"}, "bean snap": {"bean-snap"}})
+CELL = st.one_of(st.sampled_from(["Leek", "Beans, snap", "7-10", "10-Jul", "=1+1", "1,200", "", "Total", "\u200b", '"', "min_f", "Years", "é", "\x00", ";", "up to 5", "60 F"]), st.text(max_size=8))
+
+
+@settings(max_examples=150, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(st.lists(st.lists(CELL, min_size=1, max_size=5), max_size=6), st.sampled_from([",", ";", "\t"]), st.sampled_from(["utf-8", "utf-16", "cp1252", "latin-1"]), st.sampled_from(["seed-life", "temperature-bands", "sowing-depth"]))
+def test_no_table_stops_the_command_with_a_traceback(tmp_path, rows, separator, encoding, kind):
+    """Whatever the cells are, there is a table or a problem with a place; a cell that went in is the one that stood there."""
+    file = tmp_path / "theirs.csv"
+    file.write_bytes("\n".join(separator.join(row) for row in rows).encode(encoding, errors="replace"))
+    table, problems = read_foreign(file)
+    assert table is not None or problems
+    if table is None or problems:
+        assert all(p.line >= 1 and p.message for p in problems)
+        return
+    done = import_table(table, kind, SCHEMAS.validators[f"table-{kind}"].schema, BOOK)
+    theirs = {cell for _, cells in table.rows for cell in cells}
+    for row in done.rows:
+        assert all(cell in theirs for column, cell in row.items() if column.endswith("_as_printed") or column == "note")
+    done.text()

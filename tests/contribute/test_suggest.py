@@ -12,6 +12,7 @@ from build_tools.contribute.suggest import RANGES, suggestions, value_of
 from build_tools.contribute.suggest_text import yaml_line
 from build_tools.model.build import CHOICES, QUANTITIES
 from build_tools.read.yaml_file import parse_yaml
+from tests.published import test_california_handbook as california
 
 # The present values that are neither the suggestion nor one of its equals, each looked into. A judgement that changes belongs here or goes.
 JUDGED_OTHERWISE = {
@@ -111,8 +112,23 @@ def test_how_often_the_suggestion_is_the_value_in_the_file(found, tree):
     assert known - differing == set(), "these differ no more: take them off the list"
 
 
-# (crop, quantity, what the one table that counts prints): Hasanuzzaman 2013, table 1 and the Alabama reprint of Harrington's table are
-# retyped in tests/published/test_harrington_bands.py and test_alabama_reprint.py; here with hand-worked winners.
+@pytest.mark.parametrize("crop, quantity, fahrenheit", [case.values for case in california.CASES if case.values[2]], ids=[case.id for case in california.CASES if case.values[2]])
+def test_where_one_family_stands_alone_its_retyped_table_is_the_suggestion(found, crop, quantity, fahrenheit):
+    """The California handbook, Table 5.2, as retyped in tests/published; 32 °F is 0 °C, by the definition of the scale."""
+    s = found[crop, quantity]
+    celsius = (float(fahrenheit) - 32) * 5 / 9
+    assert s.span[0] - 1e-9 <= celsius <= s.span[1] + 1e-9
+    if {i.source for i in s.printed if i.counts} == {california.SOURCE}:
+        option, = s.options
+        assert abs(option.value - celsius) <= 0.25 + 1e-9 and option.value * 2 % 1 == 0 and option.sources == (california.SOURCE,)
+
+
+def test_some_values_stand_on_that_table_alone(found):
+    alone = [key for key, s in found.items() if {i.source for i in s.printed if i.counts} == {california.SOURCE}]
+    assert len(alone) >= 4, alone  # the four of leek
+
+
+# (crop, quantity, suggestion, families that print it), worked by hand from the printed tables.
 WORKED = [
     ("tomato", "minimum_c", 10, 2),  # 50 °F in Harrington's and the California tables; Hasanuzzaman 2013 has another
     ("leek", "minimum_c", 0, 1),  # California handbook, Table 5.2: 32 °F, and no other table that counts
