@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from itertools import chain
 from pathlib import Path
 
 from ...model.build import QUANTITIES
@@ -17,11 +18,13 @@ from .sources import table_path
 
 def csv_text(rows: Iterable[Mapping[str, object]], columns: Sequence[str] = ()) -> str:
     """Rows with the same keys as CSV text; every cell guarded. `columns` are needed where there may be no row: then only the header is written."""
-    rows = [{key: guarded(str(value)) for key, value in row.items()} for row in rows]
+    rows = iter(rows)
+    first = None if columns else next(rows)
     out = io.StringIO()
-    writer = csv.DictWriter(out, columns or rows[0].keys(), lineterminator="\n")
+    writer = csv.DictWriter(out, columns or list(first), lineterminator="\n")
     writer.writeheader()
-    writer.writerows(rows)
+    for row in chain([first] if first else [], rows):
+        writer.writerow({key: guarded(str(value)) for key, value in row.items()})
     return out.getvalue()
 
 

@@ -31,8 +31,10 @@ def size_text(size: int) -> str:
 
 def sizes(files: Mapping[str, Callable]) -> dict[str, str]:
     """The sizes of the offered files, by making each."""
-    made = {path: files[path]() for path in OFFERED}
-    return {path: size_text(len(content if isinstance(content, bytes) else content.encode())) for path, content in made.items()}
+    def size(content: str | bytes) -> int:
+        return len(content if isinstance(content, bytes) else content.encode())
+
+    return {path: size_text(size(files[path]())) for path in OFFERED}
 
 
 def downloads_body(reference: Reference, environment, files: Mapping[str, Callable]) -> str:
