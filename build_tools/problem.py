@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from difflib import get_close_matches
+
+LONGEST = 480  # letters of a message or a hint
+MOST_ALIKE = 100  # problems of one rule in one file that are listed
 
 
 @dataclass(frozen=True, order=True)
@@ -35,9 +39,32 @@ class Problem:
     see: tuple[Place, ...] = field(default=(), compare=False)
     at: str = field(default="", compare=False)
 
+    def __post_init__(self):
+        # What was found is quoted in messages, and may be as long as a file.
+        for part in ("message", "hint"):
+            if len(getattr(self, part)) > LONGEST:
+                object.__setattr__(self, part, getattr(self, part)[: LONGEST - 1] + "…")
+
     @property
     def text(self) -> str:
         return f"{self.message} {self.hint}".strip()
+
+
+def bounded(problems: Iterable[Problem]) -> list[Problem]:
+    """The problems, sorted; of one rule in one file the first MOST_ALIKE, the last of them saying how many more there are."""
+    kept: list[Problem] = []
+    seen: Counter = Counter()
+    problems = sorted(set(problems))
+    for problem in problems:
+        seen[problem.file, problem.rule] += 1
+        if seen[problem.file, problem.rule] <= MOST_ALIKE:
+            kept.append(problem)
+    last = {(problem.file, problem.rule): index for index, problem in enumerate(kept)}
+    for alike, count in seen.items():
+        if count > MOST_ALIKE:
+            found = kept[last[alike]]
+            kept[last[alike]] = replace(found, hint=f"{found.hint} {count - MOST_ALIKE:,} more like it in this file are not listed.".strip())
+    return kept
 
 
 def errors(problems: Iterable[Problem]) -> list[Problem]:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from itertools import islice
 from pathlib import Path
 
-from ..problem import Problem
+from ..problem import Problem, bounded
 from ..progress import Progress
 from ..read import DataTree, read_tree
 from ..registry import ACROSS, ONE_FILE, RULES
@@ -24,6 +25,8 @@ from .acceptance import acceptance_not_needed, not_accepted
 from .form_rules import form_problems
 from .schema_rules import SchemaSet, check_schemas
 
+MOST_OF_A_RULE = 2_000  # findings looked for: a file made to break many thousand times must not keep anyone waiting
+
 
 def check_tree(tree: DataTree, schemas: SchemaSet, progress: Progress | None = None) -> list[Problem]:
     """All problems of a data tree: of reading, of shape, of meaning, of form. Findings accepted in data/accepted.yml are left out."""
@@ -34,14 +37,14 @@ def check_tree(tree: DataTree, schemas: SchemaSet, progress: Progress | None = N
     progress.start("files put in form")
     form = list(form_problems(tree, schemas, progress))
     if misplaced := list(RULES["unknown-table"].find(tree.without({p.file for p in problems}))):
-        return sorted({*problems, *misplaced, *form})  # a lost table would make a hundred other things look wrong
+        return bounded([*problems, *misplaced, *form])  # a lost table would make a hundred other things look wrong
     sound = tree.without({p.file for p in problems})
     problems += _found(ONE_FILE, sound, progress)
     problems, needed = not_accepted(tree, problems)
     if not problems:  # knock-on findings would only bury the cause
         problems, also_needed = not_accepted(tree, _found(ACROSS, tree, progress))
         problems += acceptance_not_needed(tree, needed | also_needed)
-    return sorted({*problems, *form})
+    return bounded([*problems, *form])
 
 
 def _found(stage: str, tree: DataTree, progress: Progress) -> list[Problem]:
@@ -49,7 +52,7 @@ def _found(stage: str, tree: DataTree, progress: Progress) -> list[Problem]:
     progress.start(f"rules for {stage}")
     found: list[Problem] = []
     for rule in rules:
-        found += rule.find(tree)
+        found += islice(rule.find(tree), MOST_OF_A_RULE)
         progress.step(len(rules))
     return found
 

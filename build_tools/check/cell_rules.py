@@ -6,9 +6,12 @@ import re
 
 from ..problem import Place
 from ..read import DataTree
-from ..registry import rule
+from ..registry import ONE_FILE, rule
 from .tables import GRID_C, doubts_of, tables_of
 
+MOST_DIGITS = 12
+LONG_NUMBER = re.compile(r"[0-9]{12}")
+FORMULA = re.compile(r"\s*([=@\uff1d\uff20]|[+\-\uff0b\uff0d][^|!(]*[|!(])")  # full-width signs count as signs to some spreadsheets
 PAIRS = [("min", "max"), ("low", "high")]
 DATE = re.compile(r"\d{1,2}-(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*|(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*-\d{1,4}|\d{4}-\d{2}-\d{2}", re.I)
 
@@ -87,3 +90,23 @@ def same_row_twice(tree: DataTree):
             elif cells in seen:
                 yield table.problem(row, None, "same-row-twice", f"The same row stands on line {seen[cells]}.", "Delete one of them.", see=(Place(table.file, seen[cells]),))
             seen.setdefault(cells, row.line)
+
+
+@rule("cell-number", ONE_FILE)
+def cell_number(tree: DataTree):
+    """A number in a cell has no more digits than anyone prints: twelve in a row are a slip, or meant to break something."""
+    for _, _, table in tables_of(tree):
+        for row in table.rows:
+            for column in table.columns:
+                if len(row[column]) >= MOST_DIGITS and (found := LONG_NUMBER.search(row[column])):
+                    yield table.problem(row, column, "cell-number", f'"{found[0][:MOST_DIGITS]}…" has too many digits for a printed number.', "Check the cell against the copy.")
+
+
+@rule("formula-cell", ONE_FILE)
+def formula_cell(tree: DataTree):
+    """No cell of a printed table is a formula: tables are given away as they stand, and a spreadsheet would run it. Signed numbers such as +7 F are none."""
+    for _, _, table in tables_of(tree):
+        for row in table.rows:
+            for column in table.columns:
+                if FORMULA.match(row[column]):
+                    yield table.problem(row, column, "formula-cell", f'"{row[column][:60]}" is a formula to a spreadsheet.', "Begin the cell with a word, or check it against the copy.")

@@ -6,6 +6,7 @@ import json
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from itertools import islice
 from pathlib import Path
 
 import jsonschema
@@ -17,6 +18,7 @@ from ..read.tree import missing_file
 from ..registry import SHAPE, rule
 
 Draft = jsonschema.Draft202012Validator
+MOST_OF_A_FILE = 1_000  # a file made to break many thousand times must not keep anyone waiting
 IDENTIFIER = "[a-z0-9]+(-[a-z0-9]+)*"
 WORDS_FOR_TYPES = {"number": "a number", "string": "text", "array": "a list", "object": "a mapping of keys", "boolean": "true or false", "integer": "a whole number"}
 
@@ -75,13 +77,12 @@ def _source_tables(source, schemas: SchemaSet) -> Iterator[Problem]:
         if entry["kind"] not in kinds:
             yield source.document.problem(("tables", index, "kind"), "not-allowed", f'"{entry["kind"]}" is not a kind of table.', did_you_mean(entry["kind"], kinds))
         elif isinstance(entry.get("file"), str) and entry["file"] in source.tables:
-            yield from _table_problems(source.tables[entry["file"]], schemas.validators["table-" + entry["kind"]])
+            yield from islice(_table_problems(source.tables[entry["file"]], schemas.validators["table-" + entry["kind"]]), MOST_OF_A_FILE)
 
 
 def _document_problems(document: Document, validator: Draft) -> Iterator[Problem]:
-    for error in validator.iter_errors(document.data):
-        find = BY_KEYWORD[error.validator]
-        yield from find(document, error)
+    found = (problem for error in validator.iter_errors(document.data) for problem in BY_KEYWORD[error.validator](document, error))
+    yield from islice(found, MOST_OF_A_FILE)
 
 
 def _path(error) -> tuple:

@@ -15,6 +15,7 @@ from .text_file import line_break, read_text
 
 LARGEST_CSV = 400_000  # bytes
 MOST_COLUMNS = 60
+MOST_WRONG = 200  # rows that are told of before the rest is left unread
 
 
 @dataclass(frozen=True)
@@ -109,6 +110,8 @@ def parse_csv(text: str, name: str) -> tuple[Table | None, list[Problem]]:
             wrong = list(csv_shape(table, cells, last, first))
             wrong += [Problem(name, first, 1, "line-break", *found) for cell in cells if (found := line_break(cell))]
             problems += wrong
+            if len(problems) > MOST_WRONG:
+                return None, problems  # hardly a table at all
             if cells and not wrong:
                 table.rows.append(Row(first, dict(zip(table.columns, cells))))
     except csv.Error as error:

@@ -7,6 +7,7 @@ import re
 import stat
 import unicodedata
 from collections.abc import Iterator
+from itertools import islice
 from pathlib import Path
 
 from ..problem import Problem
@@ -19,6 +20,7 @@ HIDDEN = re.compile(
 )
 # Controls, halves of letters, and what is no letter or everyone's own.
 CONTROL = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\uf8ff\ufdd0-\ufdef\ufffe\uffff\U000f0000-\U0010ffff]")
+MOST_WRONG = 200  # lines that are told of
 MARK = "\ufeff"
 
 
@@ -50,7 +52,7 @@ def file_too_large(path: Path, name: str, largest: int) -> Problem | None:
 
 @rule("not-utf8", READING)
 def not_utf8(raw: bytes, name: str) -> Problem | None:
-    """A file is UTF-8 text."""
+    """A file is UTF-8 text, the one encoding that every program reads alike."""
     try:
         raw.decode("utf-8")
     except UnicodeDecodeError as error:
@@ -119,7 +121,8 @@ def read_text(path: Path, name: str, largest: int) -> tuple[str | None, list[Pro
     if problem := not_utf8(raw, name):
         return None, [problem]
     text = raw.decode("utf-8")
-    problems = list(hidden_character(text, name))
+    problems = list(islice(hidden_character(text, name), MOST_WRONG))
     if not unicodedata.is_normalized("NFC", text):
-        problems += [Problem(name, number, 1, "not-composed", *found) for number, row in enumerate(text.split("\n"), start=1) if (found := not_composed(row))]
+        rows = (Problem(name, number, 1, "not-composed", *found) for number, row in enumerate(text.split("\n"), start=1) if (found := not_composed(row)))
+        problems += islice(rows, MOST_WRONG)
     return (None, problems) if problems else (text.replace("\r\n", "\n"), [])

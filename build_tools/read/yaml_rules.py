@@ -10,6 +10,7 @@ from ..registry import READING, rule
 
 DEEPEST = 10
 LONGEST_NUMBER = 15  # letters; more digits than any value has, and no more than a float keeps
+LONGEST_ODD = 60  # letters: a longer text is no slip for a number, and the patterns below would take minutes over it
 
 NUMBER = re.compile(r"-?(0|[1-9][0-9]*)(\.[0-9]+)?")
 BOOLEAN_WORD = re.compile(r"y|n|yes|no|on|off|true|false", re.I)
@@ -42,9 +43,11 @@ def yaml_date(text: str) -> Found:
 @rule("yaml-number", READING)
 def yaml_number(text: str) -> Found:
     """A number is plain digits with a point for decimals: no exponent, sign +, underscore, other base, infinity, or more digits than anyone measures."""
-    if SEXAGESIMAL.fullmatch(text):
+    if len(text) > LONGEST_ODD and not NUMBER.fullmatch(text):
+        return None
+    if len(text) <= LONGEST_ODD and SEXAGESIMAL.fullmatch(text):
         return f"{text} without quotes is read as a number to base 60.", "Put it in double quotes."
-    if NUMBER.fullmatch(text) and len(text) > LONGEST_NUMBER or ODD_NUMBER.fullmatch(text) and not NUMBER.fullmatch(text):
+    if len(text) > LONGEST_NUMBER if NUMBER.fullmatch(text) else ODD_NUMBER.fullmatch(text):
         return f'"{text[:40]}{"…" * (len(text) > 40)}" is not a plain number.', "Write digits with a point for decimals, such as 10 or 10.5."
     return None
 
@@ -79,7 +82,7 @@ def nested_too_deep(depth: int) -> Found:
 
 @rule("yaml-key", READING)
 def yaml_key(event) -> Found:
-    """A key is a plain word."""
+    """A key is a plain word, without brackets, anchor or tag."""
     return None if isinstance(event, yaml.ScalarEvent) and not yaml_anchor(event) and not yaml_tag(event) else ("A key must be a plain word.", "Check the indentation and the brackets.")
 
 
