@@ -7,6 +7,7 @@ import re
 from ..lots.dates import days_in_month
 from ..read import DataTree
 from ..registry import ONE_FILE, rule
+from ..units import celsius
 
 TEMPERATURES = ("minimum_c", "optimum_low_c", "optimum_c", "optimum_high_c", "maximum_c")  # must not fall in this order
 DAY_OF_YEAR = re.compile(r"(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])")
@@ -81,7 +82,14 @@ def plausible(tree: DataTree):
                 if key not in limits:
                     yield document.problem(path, "plausible", f"{key} has no entry in data/quantities.yml.", "Add its unit, limits and definition there.")
                 elif not limits[key]["lowest"] <= value[end] <= limits[key]["highest"]:
-                    yield document.problem(path + (end,), "plausible", f"{key} is {value[end]:g}; plausible is {limits[key]['lowest']:g} to {limits[key]['highest']:g}.", "Check the unit: temperatures are °C, depths mm.", see=(tree.singles["quantities"].see(("quantities", key)),))
+                    yield document.problem(path + (end,), "plausible", f"{key} is {value[end]:g}; plausible is {limits[key]['lowest']:g} to {limits[key]['highest']:g}.", _unit_hint(key, value[end], limits[key]), see=(tree.singles["quantities"].see(("quantities", key)),))
+
+
+def _unit_hint(key: str, number: float, limits: dict) -> str:
+    """What the number would be if it was typed in °F or inches, where that is plausible."""
+    if key.endswith("_c") and limits["lowest"] <= (in_celsius := celsius(number)) <= limits["highest"]:
+        return f"Temperatures are °C to the half degree: {number:g} °F is {round(in_celsius * 2) / 2:g}."
+    return "Check the decimal point and the unit: temperatures are °C, depths mm."
 
 
 @rule("name-characters", ONE_FILE)

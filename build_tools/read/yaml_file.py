@@ -17,6 +17,7 @@ from .yaml_rules import (
     DEEPEST,
     NUMBER,
     SCALAR_RULES,
+    decimal_comma,
     duplicate_key,
     nested_too_deep,
     yaml_anchor,
@@ -131,8 +132,15 @@ class _Builder:
                 self.add(event, "duplicate-key", found)
             else:
                 self.places[path + (key,)] = (event.start_mark.line + 1, event.start_mark.column + 1)
-            mapping[key] = self.value(next(self.events), path + (key,))
+            mapping[key] = self.entry(event, next(self.events), path + (key,))
         return mapping
+
+    def entry(self, key, event, path: Path_):
+        """The value of a key; a comma typed for a decimal point makes a key of the digits after it."""
+        if found := decimal_comma(key, event):
+            self.add(key, "yaml-number", found)
+            return None
+        return self.value(event, path)
 
     def document(self):
         """The data of the one document; None when there is none."""

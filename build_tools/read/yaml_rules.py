@@ -52,6 +52,13 @@ def yaml_number(text: str) -> Found:
     return None
 
 
+def decimal_comma(key, event) -> Found:
+    """The same rule where a comma was typed for the point: {value: 15,5} has a key 5 without a value."""
+    if key.value.isdigit() and isinstance(event, yaml.ScalarEvent) and not event.value and not event.style:
+        return f'"{key.value}" stands behind a comma.', f"Decimals have a point, such as 15.{key.value[:2]}."
+    return None
+
+
 SCALAR_RULES = {"yaml-word": yaml_word, "yaml-empty": yaml_empty, "yaml-date": yaml_date, "yaml-number": yaml_number}
 
 

@@ -1,0 +1,1 @@
+"""Whole stories of a contribution, played in scratch repositories."""
