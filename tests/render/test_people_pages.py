@@ -129,7 +129,7 @@ def test_the_page_explains_all_three_ways_without_scripts(rendered, reference):
     addresses = re.findall(r'href="((?:https|mailto):[^"]+)"', body)
     host = reference.library["repository_url"]
     assert [unescape(a) for a in addresses] == [f"mailto:{reference.library['contact_email']}?subject=Correction", f"{host}/{reference.library['form_path']}", host]
-    assert "<noscript>" in body and "where that is printed" in body
+    assert "Where they are off, write these things" in body and "where that is printed" in body
 
 
 # Fields

@@ -31,6 +31,8 @@ function hintFor(site, quantity) {
 
 async function mount(page) {
   const site = JSON.parse(document.getElementById("correct-data").textContent);
+  // An address may ask for any word: one that every object knows ("constructor") is no quantity.
+  for (const words of ["quantities", "units", "choices", "statuses", "sources"]) Object.setPrototypeOf(site[words], null);
   const part = (name) => page.querySelector(`.correct-${name}`);
   const field = (name) => page.querySelector(`#correct-${name}`);
   const { given, odd } = readParameters(window.location.search);
@@ -42,6 +44,7 @@ async function mount(page) {
   part("odd").replaceChildren(...odd.map((sentence) => Object.assign(document.createElement("li"), { textContent: sentence })));
   part("odd").hidden = odd.length === 0;
   part("nothing").hidden = Object.values(given).some((text) => text !== "");
+  part("static").hidden = true;
   part("form").hidden = false;
   part("text").hidden = false;
   field("hint").textContent = hintFor(site, given.quantity);
