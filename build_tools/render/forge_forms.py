@@ -1,6 +1,8 @@
 """The forms of the repository's host, written from the schemas, the quantities and the library's record.
 
-`issue_forms` returns path → text; the command `renew` writes them. A form field's id is also the name by which an address fills it in.
+`issue_forms` returns path → text; the command `renew` writes them. A field's id is also the name by which an address fills it in. The host
+fills in fields of text only: an address that names a list to choose from may bring up an empty form, so that the fields which the page
+Correct a value fills in are all text.
 """
 
 from __future__ import annotations
@@ -77,7 +79,7 @@ def _correct_a_value(reference: Reference, quantities: list[str]) -> dict:
             _words("One form for one value. No programming is needed. If you came by *correct this* on a page, most of it is filled in.\n\n"
                    "If the mistake could hurt someone (a poison, peroxide, bleach, hot water), say so in the first words."),
             _input("crop", "Crop", "Its name, or the last part of its page's address. Empty when it is about no single crop.", required=False),
-            _dropdown("quantity", "What is wrong", "Choose the nearest.", [*quantities, SOMETHING_ELSE], required=True),
+            _input("quantity", "Which value", f"One of these, or your own words: {'; '.join(quantities)}.", required=True),
             _input("shown", "What the page says now", "The value as shown, with its unit.", required=False),
             _input("should_be", "What it should be", "With its unit, as it is printed: 60 °F or 15.5 °C. We turn it into the unit of the data.", required=True),
             _textarea("source", "Where that is printed", "Author, title, year, and page or address. A photo or a file can be dropped here. If it is your own trial: how many seeds, how warm, how long, "

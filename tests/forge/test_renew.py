@@ -1,5 +1,6 @@
 """The command renew: what is stale is named and rewritten, and only that."""
 
+import re
 import shutil
 from types import SimpleNamespace
 
@@ -41,14 +42,14 @@ def test_a_changed_library_makes_its_files_stale(project, capsys):
 
 def test_a_renamed_quantity_reaches_the_forms(project):
     quantities = project / "data" / "quantities.yml"
-    quantities.write_text(quantities.read_text(encoding="utf-8").replace('name: "Seed life"', 'name: "Years that seed lasts"', 1), encoding="utf-8")
+    quantities.write_text(re.sub(r'name: "?Seed life"?\n', "name: Years that seed lasts\n", quantities.read_text(encoding="utf-8")), encoding="utf-8")
     assert run(project, check=True) == 1 and run(project) == 0
-    assert "- Years that seed lasts\n" in (project / ".github/ISSUE_TEMPLATE/correct-a-value.yml").read_text(encoding="utf-8")
+    assert "; Years that seed lasts; " in (project / ".github/ISSUE_TEMPLATE/correct-a-value.yml").read_text(encoding="utf-8")
 
 
 def test_the_citation_follows_the_library(project, capsys):
     library = project / "data" / "library.yml"
-    library.write_text(library.read_text(encoding="utf-8").replace('data_licence: "CC-BY-4.0"', 'data_licence: "CC0-1.0"'), encoding="utf-8")
+    library.write_text(re.sub(r"(?m)^data_licence: .*$", "data_licence: CC0-1.0", library.read_text(encoding="utf-8")), encoding="utf-8")
     assert run(project, check=True) == 1
     assert "CITATION.cff: stale" in capsys.readouterr().out
 

@@ -20,7 +20,7 @@ SPOILT = [
     ("vendor.github-workflows", "workflows/check.yml", "runs-on:", "runs-at:", "runs-at"),
     ("vendor.github-workflows", "workflows/publish.yml", "id-token: write", "id-token: scribble", "scribble"),
     ("custom.github-workflows-require-timeout", "workflows/comment.yml", "    timeout-minutes: 5\n", "", "timeout-minutes"),
-    ("vendor.github-issue-forms", "ISSUE_TEMPLATE/correct-a-value.yml", "type: dropdown", "type: drawer", "drawer"),
+    ("vendor.github-issue-forms", "ISSUE_TEMPLATE/add-a-crop.yml", "type: dropdown", "type: drawer", "drawer"),
     ("vendor.github-issue-forms", "ISSUE_TEMPLATE/add-a-table.yml", "      label: Authors\n", "", "label"),
     ("vendor.github-issue-config", "ISSUE_TEMPLATE/config.yml", "blank_issues_enabled", "blank_issues", "blank_issues"),
     ("vendor.dependabot", "dependabot.yml", "interval: monthly", "interval: seldom", "seldom"),
