@@ -71,9 +71,10 @@ def fragments(reference: Reference, environment) -> dict[str, str]:
 
 
 def spread(data, indent: int = 0) -> str:
-    """JSON text with short objects and lists on one line, for reading on a page."""
+    """JSON text with short objects, and lists of words or numbers, on one line, for reading on a page."""
     flat = json.dumps(data, ensure_ascii=False)
-    if not isinstance(data, dict | list) or len(flat) + indent <= WIDEST:
+    plain = not isinstance(data, dict | list) or isinstance(data, list) and not any(isinstance(item, dict | list) for item in data)
+    if plain or len(flat) + indent <= WIDEST:
         return flat
     pad = " " * (indent + 2)
     parts = [f"{pad}{json.dumps(key, ensure_ascii=False)}: {spread(value, indent + 2)}" for key, value in data.items()] if isinstance(data, dict) else [pad + spread(item, indent + 2) for item in data]
