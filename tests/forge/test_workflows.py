@@ -8,7 +8,7 @@ from .workflows import RULES, parsed, workflows
 SPOILT = [
     ("pinned", "check.yml", "actions/checkout@08c6903cd8c0fde910a37f88322edcfb5dd907a8 # v5.0.0", "actions/checkout@v5", "actions/checkout@v5"),
     ("pinned", "check.yml", "@e797f83bcb11b83ae66e0230d6156d7c80228e7c # v6.0.0", "@e797f83bcb11b83ae66e0230d6156d7c80228e7c", "e797f83"),
-    ("pinned", "comment.yml", "@634f93cb2916e3fdff6788551b99b062d0335ce0 #", "@634f93c #", "634f93c"),
+    ("pinned", "comment.yml", "@37930b1c2abaa49bbe596cd826c3c89aef350131 #", "@37930b1 #", "37930b1"),
     ("one_version", "check.yml", "@08c6903cd8c0fde910a37f88322edcfb5dd907a8", "@11bd71901bbe5b1630ceea73d27597364c9af683", "actions/checkout"),
     ("least_permissions", "check.yml", "permissions:\n  contents: read\n", "", "no permissions"),
     ("least_permissions", "check.yml", "permissions:\n  contents: read\n", "permissions: write-all\n", "write-all"),
@@ -32,7 +32,7 @@ SPOILT = [
     ("commands_exist", "check.yml", "--out build/changes.md", "--into build/changes.md", "--into"),
     ("commands_exist", "publish.yml", "python3 -m build_tools build", "python -m build_tools.commands build", "not the command"),
     ("rare_shell", "publish.yml", "python3 -m build_tools build", "pip install something", "pip install"),
-    ("comment_runs_nothing_of_the_change", "comment.yml", "actions/download-artifact@634f93cb2916e3fdff6788551b99b062d0335ce0 # v5.0.0", "actions/checkout@08c6903cd8c0fde910a37f88322edcfb5dd907a8 # v5.0.0", "uses actions/checkout"),
+    ("comment_runs_nothing_of_the_change", "comment.yml", "actions/download-artifact@37930b1c2abaa49bbe596cd826c3c89aef350131 # v7.0.0", "actions/checkout@08c6903cd8c0fde910a37f88322edcfb5dd907a8 # v5.0.0", "uses actions/checkout"),
     ("comment_runs_nothing_of_the_change", "comment.yml", "const fs = require('fs');", "require('child_process').execSync('sh report');", "child_process"),
     ("comment_runs_nothing_of_the_change", "comment.yml", "      - name: Write the comment\n", "      - run: sh report/changes.md\n      - name: Write the comment\n", "runs a shell"),
     ("comment_runs_nothing_of_the_change", "comment.yml", "  workflow_run:", "  pull_request:", "triggered by ['pull_request']"),
