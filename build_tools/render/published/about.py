@@ -33,7 +33,7 @@ def about(reference: Reference) -> dict:
     }
     repository = str(library.get("repository_url") or "").rstrip("/")
     if repository:
-        said["repository"] = {"address": repository, "edit": f"{repository}/{library['repository_edit_path']}"}
+        said["repository"] = {"address": repository, "edit": f"{repository}/{library.get('repository_edit_path', '')}"}
     return said
 
 
