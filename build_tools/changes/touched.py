@@ -24,20 +24,22 @@ from ..render.charts.seed_life import seed_life_chart
 from ..render.environment import make_environment
 from ..render.print_cards import UNITS, offered
 from ..render.print_pages import standard_set
-from ..render.sheets.card_text import card_data
+from ..render.sheets.card_text import card
 from ..render.sheets.cards import CardMaker
 from ..render.sheets.cut_sheets import CUT_SHEETS
+from ..render.sheets.fonts import widths
 from ..render.sheets.paper import poster_sheet
 from ..render.sheets.poster_data import library
 from ..render.sheets.posters import POSTERS, page_data, poster_pages, steps_pages_of
 from ..render.sheets.record_sheet import RECORD_PAPERS, TITLE, record_pages
 from ..render.sheets.type import Type
-from .plain import clean, key_words
+from .plain import clean
 from .report import Touched
 from .versions import Version, schemas_of
 
 TEXT_FILES = (".csv", ".json", ".ics")
 FRAGMENT = re.compile(r"\[\[([a-z-]+)\]\]")
+HEADING = re.compile(r"^# ([^{\n]+)", re.M)
 SVG = re.compile(r"<svg\b.*?</svg>", re.S)
 CHARTS = {"warmth": band_chart, "days and percentages": lambda crop, reference, environment: emergence_chart(crop, environment), "seed life": seed_life_chart}
 
@@ -85,6 +87,9 @@ def _alike_trees(base: Version, head: Version) -> tuple[tuple[DataTree, DataTree
         tree = version.tree
         trees.append(replace(tree, singles={**tree.singles, **{name: other.tree.singles[name] for name in lent}}, problems=[p for p in tree.problems if p.file not in missing]))
         notes.append(f"{', '.join(sorted(missing))} stands in one version only; for what is touched it was taken for both.")
+    records = [getattr(version.tree.singles.get("library"), "data", None) for version in (base, head)]
+    if records[0] != records[1]:
+        notes.append("The library’s own record (name, address, data version) changed. It stands on every page and sheet, so it was taken as it is now on both sides.")
     return (trees[0], trees[1]), notes
 
 
@@ -116,21 +121,24 @@ def _side(tree: DataTree, later: DataTree, place: Path) -> Side:
 
 
 def _compared(old: Side, new: Side, root: Path, notes: list[str]) -> Touched:
-    pages, charts = [], []
+    pages, charts, crops = [], [], []
     for path in dict.fromkeys([*old.rendered.pages, *new.rendered.pages]):
         one, other = old.rendered.pages.get(path), new.rendered.pages.get(path)
         bodies = [page.body() if page else "" for page in (one, other)]
         if bodies[0] != bodies[1] or one is None or other is None or (one.title, one.description, one.summary) != (other.title, other.description, other.summary):
             title = (other or one).title
             pages.append(title + ("" if one and other else " (new)" if other else " (gone)"))
-            if not path.startswith("crops/") or path == "crops/index.md":
+            if path.startswith("crops/") and path != "crops/index.md":
+                crops.append(path.removeprefix("crops/").removesuffix(".md"))
+            else:
                 charts += [title] if SVG.findall(bodies[0]) != SVG.findall(bodies[1]) else []
     fragments = {name for name in old.rendered.fragments.keys() | new.rendered.fragments.keys() if old.rendered.fragments.get(name) != new.rendered.fragments.get(name)}
     for page in sorted((root / "docs").glob("**/*.md")) if fragments else ():
         text = page.read_text(encoding="utf-8")
         if fragments & set(FRAGMENT.findall(text)):
-            pages.append(key_words(page.stem).capitalize())
-    charts = _crop_charts(old, new) + charts
+            heading = HEADING.search(text)
+            pages.append(clean(heading[1] if heading else page.stem, 80))
+    charts = _crop_charts(old, new, crops) + charts
     downloads = []
     for name in dict.fromkeys([*old.rendered.files, *new.rendered.files]):
         if name.endswith(TEXT_FILES) and not name.startswith("schema/"):
@@ -145,11 +153,11 @@ def _content(make) -> bytes | None:
     return content.encode("utf-8") if isinstance(content, str) else content
 
 
-def _crop_charts(old: Side, new: Side) -> list[str]:
-    """Charts of crop pages that are drawn otherwise, by crop and subject."""
+def _crop_charts(old: Side, new: Side, ids: list[str]) -> list[str]:
+    """Charts that are drawn otherwise, by crop and subject; `ids` are the crops whose pages, which hold them, differ."""
     environments = [make_environment(side.reference) for side in (old, new)]
     found = []
-    for crop in dict.fromkeys([*old.reference.crops, *new.reference.crops]):
+    for crop in ids:
         crops = [side.reference.crops.get(crop) for side in (old, new)]
         for subject, draw in CHARTS.items():
             drawn = [str(draw(c, side.reference, environment) or "") if c else "" for c, side, environment in zip(crops, (old, new), environments)]
@@ -183,14 +191,17 @@ def _cards(old: Reference, new: Reference) -> list[str]:
     """Crops whose card is laid out otherwise on any sheet; where no cards are offered, none."""
     if not any("cards-" in path for reference in (old, new) for _, path in offered(reference)):
         return []
-    data, found = [card_data(reference) for reference in (old, new)], []
-    makers = [[CardMaker(d, sheet, UNITS) for sheet in CUT_SHEETS.values()] for d in data]
-    for crop in dict.fromkeys([*data[0]["cards"], *data[1]["cards"]]):
-        cards = [d["cards"].get(crop) for d in data]
-        if cards[0] == cards[1]:
-            continue
-        if None in cards or any(a.marks(crop) != b.marks(crop) for a, b in zip(*makers)):
-            found.append((cards[1] or cards[0])["name"])
+    found = []
+    for crop in dict.fromkeys([*old.crops, *new.crops]):
+        said = [card(reference, reference.crops[crop]) if crop in reference.crops else None for reference in (old, new)]
+        if said[0] != said[1] and (None in said or _laid(old, said[0], crop) != _laid(new, said[1], crop)):
+            found.append((said[1] or said[0])["name"])
     return found
+
+
+def _laid(reference: Reference, said: dict, crop: str) -> list:
+    """A card's marks on every sheet."""
+    data = {"library": library(reference), "widths": widths(), "cards": {crop: said}}
+    return [CardMaker(data, sheet, UNITS).marks(crop) for sheet in CUT_SHEETS.values()]
 
 

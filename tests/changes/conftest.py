@@ -5,6 +5,7 @@ from __future__ import annotations
 import shutil
 import subprocess
 from contextlib import ExitStack
+from html.parser import HTMLParser
 from pathlib import Path
 
 import pytest
@@ -65,6 +66,22 @@ class Project:
         with ExitStack() as stack:
             sides = [stack.enter_context(opened(self.root, None if name is None else str(name))) for name in (base, head)]
             return (compare_versions if whole else compare_data)(*sides, self.root)
+
+
+class Page(HTMLParser):
+    """Tags, attributes and text of a page."""
+
+    def __init__(self, html):
+        super().__init__()
+        self.tags, self.text, self.attributes = [], "", []
+        self.feed(html)
+
+    def handle_starttag(self, tag, attributes):
+        self.tags.append(tag)
+        self.attributes += [(tag, name, value) for name, value in attributes]
+
+    def handle_data(self, data):
+        self.text += data
 
 
 @pytest.fixture
