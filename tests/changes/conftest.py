@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import shutil
 import subprocess
 from contextlib import ExitStack
@@ -31,7 +32,7 @@ class Project:
 
     def git(self, *words: str) -> str:
         """Run git here with no settings of the machine; its output."""
-        environment = {"PATH": "/usr/local/bin:/usr/bin:/bin", "HOME": str(self.root.parent), "GIT_CONFIG_NOSYSTEM": "1"}
+        environment = {"PATH": os.environ["PATH"], "HOME": str(self.root.parent), "GIT_CONFIG_NOSYSTEM": "1"}
         done = subprocess.run(["git", "-c", "user.name=Tester", "-c", "user.email=tester@example.org", *words], cwd=self.root, env=environment, capture_output=True, text=True, check=True)
         return done.stdout.strip()
 
