@@ -23,4 +23,10 @@ def book(tree):
 @pytest.fixture
 def project(root, tmp_path, capsys, monkeypatch):
     """A scratch copy of the data to run commands on."""
-    return Project(root, tmp_path, capsys, monkeypatch)
+    return Project(root / "data", root, tmp_path, capsys, monkeypatch)
+
+
+@pytest.fixture
+def small(root, tmp_path, capsys, monkeypatch):
+    """The same with the small tree of the rules' tests: Alpha bean, Beta leaf, the kind Gamma root, all invented."""
+    return Project(root / "tests" / "rules" / "tree" / "data", root, tmp_path, capsys, monkeypatch)

@@ -11,9 +11,9 @@ from build_tools.commands import __main__ as commands
 class Project:
     """A folder with data/ and schema/; `run` runs a command there and keeps what it printed."""
 
-    def __init__(self, root: Path, folder: Path, capsys, monkeypatch):
-        for name in ("data", "schema"):
-            shutil.copytree(root / name, folder / name)
+    def __init__(self, data: Path, root: Path, folder: Path, capsys, monkeypatch):
+        shutil.copytree(data, folder / "data")
+        shutil.copytree(root / "schema", folder / "schema")
         self.folder, self.capsys, self.out, self.err = folder, capsys, "", ""
         monkeypatch.setattr(commands, "ROOT", folder)
 

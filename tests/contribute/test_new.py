@@ -81,12 +81,12 @@ def test_units_limits_and_choices_stand_beside_the_keys(root, tree, schemas):
 
 
 @pytest.mark.parametrize("kind", ["crop", "source", "treatment"])
-def test_check_names_exactly_what_is_still_empty(kind, project):
-    assert project.run("new", kind, "newcomer-plant") == 0
+def test_check_names_exactly_what_is_still_empty(kind, small):
+    assert small.run("new", kind, "newcomer-plant") == 0
     path = {"crop": "crops/newcomer-plant.yml", "source": "sources/newcomer-plant/source.yml", "treatment": "treatments/newcomer-plant.yml"}[kind]
-    _, problems = check_data(project.folder)
+    _, problems = check_data(small.folder)
     assert {p.file for p in problems} == {f"data/{path}"}
-    lines = project.text(path).split("\n")
+    lines = small.text(path).split("\n")
     named = {re.search(r'([a-z_]+|0): *(?:""|\[\]|\{)|- ""', lines[p.line - 1]) for p in problems}
     assert all(named), [lines[p.line - 1] for p in problems]
     empty = {i + 1 for i, line in enumerate(lines) if re.search(r'(""|\[\])', line) and not line.strip().startswith("#")}
@@ -109,10 +109,10 @@ def test_a_file_that_is_there_is_never_touched(project):
 @pytest.mark.parametrize("name, said", [
     ("Sea Kale", "Write sea-kale."), ("../evil", "Write evil."), ("-", "is not an id"), ("a" * 41, "at most 40"), ("sea_kale", "Write sea-kale."), ("sea--kale", "Write sea-kale."), ("é", "is not an id"),
 ])
-def test_an_id_that_can_not_be_is_refused_with_one_that_can(name, said, project):
-    before = sorted(project.folder.rglob("*"))
-    assert project.run("new", "crop", "--", name) == 2
-    assert said in project.err and sorted(project.folder.rglob("*")) == before
+def test_an_id_that_can_not_be_is_refused_with_one_that_can(name, said, small):
+    before = sorted(small.folder.rglob("*"))
+    assert small.run("new", "crop", "--", name) == 2
+    assert said in small.err and sorted(small.folder.rglob("*")) == before
 
 
 def test_names_taken_and_near_ids_are_said(project):
