@@ -9,7 +9,7 @@ from markupsafe import Markup
 from ..model.build import CHOICES, QUANTITIES
 from ..model.reference import Reference
 from .calculators import data_json
-from .forge_forms import SOMETHING_ELSE, correctable
+from .forge_forms import correctable
 from .wording import STATUS_WORDS, source_label
 
 # What else on a page may be corrected; the form has no words of its own for these.
@@ -19,11 +19,10 @@ OTHER_SUBJECTS = {"official-method": "Official test method", "minimum-germinatio
 def browser_data(reference: Reference, root: Path) -> dict:
     """What the page's script needs: the addresses, and the words for ids."""
     library = reference.library
-    names = correctable(reference, root)
     return {
         "repository": str(library.get("repository_url", "")).rstrip("/"), "edit_path": library.get("repository_edit_path", ""), "form_path": library.get("form_path", ""),
         "email": library["contact_email"], "library": library["name"], "licence": library["data_licence"], "data_version": library["data_version"], "site": library["site_url"],
-        "quantities": names | OTHER_SUBJECTS, "in_form": list(names), "other": SOMETHING_ELSE,
+        "quantities": correctable(reference, root) | OTHER_SUBJECTS,
         "units": {key: q["unit"] for key, q in reference.quantities.items() if key in QUANTITIES},
         "choices": {key: list(reference.choices[key]) for key in CHOICES},
         "statuses": STATUS_WORDS, "sources": {source: source_label(reference, source) for source in reference.sources},

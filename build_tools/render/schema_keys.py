@@ -9,6 +9,11 @@ ANY = "<name>"  # stands for a key that is an id or a name
 ITEM = "[]"
 TYPES = {"string": "text", "number": "a number", "integer": "a whole number", "boolean": "true or false", "array": "a list", "object": "keys of its own"}
 ID = "[a-z0-9]+(-[a-z0-9]+)*"
+FORMS = {  # patterns that are easier said than read
+    f"^{ID}$": "an id: lower-case letters, digits, hyphens", f"^({ID}|common practice|from memory)$": "an id, `common practice` or `from memory`",
+    f"^({ID}(;{ID})*)?$": "ids joined by `;`, or empty", "^(-?[0-9]+(\\.[0-9]+)?)?$": "a number, or empty", "^([0-9]+(\\.[0-9]+)?)?$": "a number of 0 or more, or empty",
+    "^([0-9]+|NG|NT|-)?$": "a whole number, `NG` (no germination), `NT` or `-` (not tested), or empty", "^(yes)?$": "`yes`, or empty",
+}
 
 
 @dataclass(frozen=True)
@@ -119,7 +124,7 @@ def _limits(whole: Mapping, inner: Mapping) -> Iterator[str]:
             least, most = node.get("minLength", 0), node.get("maxLength")
             yield of + (f"{least}–{most} characters" if least and most else f"at most {most} characters" if most else f"at least {least} character{'s' if least > 1 else ''}")
         if "pattern" in node:
-            yield of + ("an id: lower-case letters, digits, hyphens" if node["pattern"] == f"^{ID}$" else f"form `{node['pattern']}`")
+            yield of + FORMS.get(node["pattern"], f"form `{node['pattern']}`")
     if "minItems" in whole or "maxItems" in whole:
         least, most = whole.get("minItems", 0), whole.get("maxItems")
         yield f"exactly {most} entries" if least == most else f"{least}–{most} entries" if most and least else f"at most {most} entries" if most else f"at least {least} entr{'y' if least == 1 else 'ies'}"

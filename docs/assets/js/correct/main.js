@@ -41,7 +41,7 @@ async function mount(page) {
   let crop = null;
   let judged = null;
 
-  part("odd").replaceChildren(...odd.map((sentence) => Object.assign(document.createElement("li"), { textContent: sentence })));
+  part("odd").querySelector("ul").replaceChildren(...odd.map((sentence) => Object.assign(document.createElement("li"), { textContent: sentence })));
   part("odd").hidden = odd.length === 0;
   part("nothing").hidden = Object.values(given).some((text) => text !== "");
   part("static").hidden = true;

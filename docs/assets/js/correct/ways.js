@@ -10,9 +10,7 @@ export function lineAddress(site, given) {
 
 // What the form calls it: a value by its name, a file by its kind.
 function nameInForm(site, given) {
-  const kind = site.in_form.includes(given.quantity) ? given.quantity : { treatments: "treatment", sources: "source" }[given.file.split("/")[1]];
-  if (kind) return site.quantities[kind];
-  return given.quantity === "" && given.file === "" ? "" : site.other;
+  return site.quantities[given.quantity] ?? site.quantities[{ treatments: "treatment", sources: "source" }[given.file.split("/")[1]]] ?? "";
 }
 
 /** The form at the repository host, filled in; null when there is none. */
