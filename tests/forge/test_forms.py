@@ -5,7 +5,7 @@ import json
 import re
 from dataclasses import replace
 from types import MappingProxyType
-from urllib.parse import parse_qs
+from urllib.parse import parse_qs, urlsplit
 
 import pytest
 import yaml
@@ -35,6 +35,11 @@ def named(forms):
     """The values that the form for a correction names."""
     words = field(forms["correct-a-value"], "quantity")["attributes"]["description"]
     return words.removeprefix("One of these, or your own words: ").removesuffix(".").split("; ")
+
+
+def test_the_library_s_address_of_the_form_names_a_form_there_is(root, reference):
+    template = parse_qs(urlsplit(reference.library["form_path"]).query)["template"]
+    assert template == ["correct-a-value.yml"] and (root / FOLDER / template[0]).is_file()
 
 
 def test_fields_that_an_address_fills_in_are_text(forms):
