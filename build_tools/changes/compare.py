@@ -7,6 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from ..check.schema_rules import check_schemas
+from ..read.csv_file import LARGEST_CSV
 from ..read import DataTree
 from .crops import Evidence, crop_changes
 from .differ import differences, renamed
@@ -49,7 +50,9 @@ def compare_data(base: Version, head: Version, root: Path) -> Report:
 
 
 def _bytes(data: Path) -> dict[str, bytes]:
-    return {path.relative_to(data).as_posix(): path.read_bytes() for path in sorted(data.rglob("*")) if path.is_file() and not path.is_symlink()}
+    """Content of every ordinary file; of one that is too large to be data, only that it is there."""
+    files = [path for path in sorted(data.rglob("*")) if path.is_file() and not path.is_symlink()]
+    return {path.relative_to(data).as_posix(): path.read_bytes() if path.stat().st_size <= LARGEST_CSV else b"" for path in files}
 
 
 def _unread_list(base: Version, head: Version) -> tuple[tuple[str, str, str], ...]:
@@ -84,6 +87,8 @@ def _changes(base: Version, head: Version, documents, evidence, unread: set[str]
         hidden = {files[file] for file in unread if file in files}
         for key in sorted(new.keys() - old.keys() - set(renames.values()) - hidden):
             yield Change(area, key, named(key), kind_name, ADDED, "", key, named(key))
+            if area == "crop":  # what a new crop says outside the published span stands out as any other
+                yield from (change for change in crop_changes(key, key, {}, new[key].data, evidence, names) if change.outside)
         for key in sorted(old.keys() - new.keys() - renames.keys() - hidden):
             yield Change(area, key, named(key), kind_name, REMOVED, key, "", named(key))
         for key, other in renames.items():

@@ -6,6 +6,7 @@ import re
 
 from ..problem import Place
 from ..read import DataTree
+from ..read.csv_file import parse_csv
 from ..registry import ONE_FILE, rule
 from .tables import GRID_C, doubts_of, tables_of
 
@@ -104,8 +105,9 @@ def cell_number(tree: DataTree):
 
 @rule("formula-cell", ONE_FILE)
 def formula_cell(tree: DataTree):
-    """No cell of a printed table is a formula: tables are given away as they stand, and a spreadsheet would run it. Signed numbers such as +7 F are none."""
-    for _, _, table in tables_of(tree):
+    """No cell of a table is a formula: tables are given away as they stand, and a spreadsheet would run it. Signed numbers such as +7 F are none."""
+    demo = (parse_csv(raw.decode("utf-8", "replace"), f"data/demo/{name}")[0] for name, raw in tree.demo.items())
+    for table in (*(table for _, _, table in tables_of(tree)), *filter(None, demo)):
         for row in table.rows:
             for column in table.columns:
                 if FORMULA.match(row[column]):

@@ -11,7 +11,7 @@ from ..units import celsius
 
 TEMPERATURES = ("minimum_c", "optimum_low_c", "optimum_c", "optimum_high_c", "maximum_c")  # must not fall in this order
 DAY_OF_YEAR = re.compile(r"(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])")
-NOT_IN_NAMES = re.compile(r"[^\w ,.()'×-]|_")
+NOT_IN_NAMES = re.compile("[^A-Za-z0-9\u00c0-\u00d6\u00d8-\u00f6\u00f8-\u024f\u1e00-\u1eff ,.()'×-]")  # Latin letters: others can look the same
 STRAIGHT = str.maketrans({"’": "'", "‘": "'", "´": "'", "`": "'", "–": "-"})
 ORDINARY_YEAR = 2001  # without a 29th of February
 WORDS_FOR_SOURCES = ("common practice", "from memory")
@@ -94,7 +94,7 @@ def _unit_hint(key: str, number: float, limits: dict) -> str:
 
 @rule("name-characters", ONE_FILE)
 def name_characters(tree: DataTree):
-    """Names of crops are letters, spaces and plain signs: curly quotes would keep a reader's search from finding them."""
+    """Names of crops are Latin letters, spaces and plain signs: curly quotes, or letters of another alphabet that look the same, would keep a reader's search from finding them."""
     for document in tree.crops.values():
         names = document.data["names"]
         for path, name in [(("names", key), names[key]) for key in ("common", "botanical", "family")] + [(("names", "other", i), n) for i, n in enumerate(names.get("other", ()))]:

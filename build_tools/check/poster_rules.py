@@ -19,4 +19,4 @@ def poster_practice(tree: DataTree):
         for index, step in enumerate(words["steps"]):
             for name in PLACEHOLDER.findall(step["text"]):
                 if name not in known:
-                    yield document.problem((poster, "steps", index, "text"), "poster-practice", f'"{{{name}}}" is no entry of practice.', did_you_mean(name, known))
+                    yield document.problem((poster, "steps", index, "text"), "poster-practice", f'"{{{name}}}" is no entry of practice.', did_you_mean(name, known) or "Name an entry of practice in data/quantities.yml.")

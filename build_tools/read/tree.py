@@ -11,7 +11,7 @@ from ..problem import Problem
 from ..progress import Progress
 from ..registry import READING, rule
 from .csv_file import LARGEST_CSV, Table, read_csv
-from .text_file import read_bytes, symlink
+from .text_file import read_text, symlink
 from .yaml_file import Document, read_yaml
 
 SINGLE_FILES = ("library", "place", "cautions", "posters", "quantities", "other-kinds", "seed-oil")
@@ -118,10 +118,10 @@ def read_tree(data: Path, progress: Progress | None = None) -> DataTree:
         elif path.is_dir() and path.name == "demo":
             for file in _inside(path, tree, shown):
                 if file.name in DEMO_FILES:
-                    raw, problems = read_bytes(file, shown(file), LARGEST_CSV)
+                    text, problems = read_text(file, shown(file), LARGEST_CSV)
                     tree.problems += problems
-                    if raw is not None:
-                        tree.demo[file.name] = raw
+                    if text is not None:
+                        tree.demo[file.name] = text.encode()
                 else:
                     tree.problems.append(unknown_file(shown(file)))
         elif path.is_dir() and path.name == "releases" and not path.is_symlink():

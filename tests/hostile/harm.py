@@ -80,5 +80,6 @@ class Page(HTMLParser):
         self.harm.append(f"declaration {data[:200]}")
 
     @property
-    def text(self) -> str:
-        return "\n".join(self.texts)
+    def all_text(self) -> str:
+        """Everything that is shown, one text after the other."""
+        return "".join(self.texts)
