@@ -10,6 +10,7 @@ from urllib.parse import parse_qs, urlsplit
 import pytest
 import yaml
 
+from build_tools.check.schema_rules import SchemaSet
 from build_tools.read import read_tree, read_yaml
 from build_tools.render import render
 from build_tools.render.correct_links import correct_address
@@ -122,6 +123,21 @@ def test_without_a_repository_host_only_the_mail_is_offered(reference, root):
     assert 'class="line"' not in crop and "Edit data/crops/tomato.yml" not in crop and len(links(crop)) > 50
     no_form = render(without_host(reference, "form_path"), root).pages["correct.md"].body()
     assert 'id="by-file"' in no_form and 'id="by-form"' not in no_form
+
+
+@pytest.mark.parametrize("left_out, sound", [
+    ((), True), (("form_path",), True), (("repository_url", "repository_edit_path", "form_path"), True),
+    (("repository_url",), False), (("repository_edit_path",), False), (("repository_url", "repository_edit_path"), False),
+])
+def test_the_keys_of_the_repository_host_go_together(root, reference, left_out, sound):
+    validator = SchemaSet.load(root / "schema").validators["library"]
+    data = {key: value for key, value in reference.library.items() if key not in left_out}
+    assert {error.validator for error in validator.iter_errors(data)} == (set() if sound else {"dependentRequired"})
+
+
+@pytest.mark.parametrize("path", ["javascript:x", "issues/new?x=<b>", "../new", "//evil.example", "issues/new#x y", "/issues/new"])
+def test_an_odd_address_of_the_form_is_refused(root, reference, path):
+    assert not SchemaSet.load(root / "schema").validators["library"].is_valid({**reference.library, "form_path": path})
 
 
 def test_the_page_explains_all_three_ways_without_scripts(rendered, reference):
