@@ -11,7 +11,7 @@ from .report import ADDED, REMOVED, VALUE, WORDING, Change
 
 SINGLE_NAMES = {
     "library": "The library", "place": "The place", "cautions": "Cautions of pages", "posters": "Words of posters", "quantities": "Quantities and choices", "other-kinds": "Kinds without a page",
-    "seed-oil": "Oil in seed",
+    "seed-oil": "Oil in seed", "accepted": "Accepted findings", "corrections": "Corrections proposed",
 }
 SINGLE_AREAS = {"library": "library", "place": "library", "quantities": "vocabulary"}
 

@@ -28,7 +28,7 @@ def as_text(report: Report) -> str:
         if block.kind == "heading":
             lines += ["", block.text, "-" * min(len(block.text), 79)]
         elif block.kind == "paragraph":
-            lines.append(fill(block.text, 100, break_long_words=False, break_on_hyphens=False))
+            lines.append(fill(block.text, 100, break_long_words=False, break_on_hyphens=False) if lines else block.text)
         else:
             lead = f"{block.lead}: {block.text}".rstrip(": ") if block.lead else block.text
             lines.append(_wrapped(f"{mark}{lead}{' **' if mark else ''}", "  "))

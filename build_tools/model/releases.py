@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from ..read import DataTree, Table
+from ..spreadsheet import guarded
 
 SEPARATOR = "; "  # between ids in a cell
 
@@ -46,7 +47,7 @@ def releases_of(tree: DataTree) -> tuple[Release, ...]:
 def _changes(table: Table | None) -> tuple[ReleasedChange, ...]:
     return tuple(
         ReleasedChange(
-            row["crop"], row["about"], row["what"], row["kind"], row["before"], row["after"], _ids(row["sources_added"]), _ids(row["sources_dropped"]),
+            row["crop"], _text(row["about"]), _text(row["what"]), row["kind"], _text(row["before"]), _text(row["after"]), _ids(row["sources_added"]), _ids(row["sources_dropped"]),
             row["evidence_before"], row["evidence_after"], row["outside"],
         )
         for row in (table.rows if table else ())
@@ -55,3 +56,8 @@ def _changes(table: Table | None) -> tuple[ReleasedChange, ...]:
 
 def _ids(cell: str) -> tuple[str, ...]:
     return tuple(filter(None, cell.split(SEPARATOR)))
+
+
+def _text(cell: str) -> str:
+    """A cell without the apostrophe that keeps a spreadsheet from taking it for a formula."""
+    return cell[1:] if cell[:1] == "'" and guarded(cell[1:]) == cell else cell

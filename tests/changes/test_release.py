@@ -83,7 +83,9 @@ def test_every_kind_of_change_makes_a_sound_table(project):
     release(project, kept)
     assert sound(project) == []
     changes = releases_of(read_tree(project.data))[0].changes
-    assert {c.kind for c in changes} >= {"renamed", "printed cell", "wording"} and any(c.after.startswith("'=cmd") for c in changes)
+    assert {c.kind for c in changes} >= {"renamed", "printed cell", "wording"} and any(c.after == '=cmd; “quoted”, "again"' for c in changes)
+    table = (project.data / "releases" / "2026.12.csv").read_text(encoding="utf-8")
+    assert "\"'=cmd;" in table and ",=cmd" not in table
 
 
 @pytest.mark.parametrize(("version", "words"), [
@@ -142,7 +144,7 @@ def test_the_page_shows_releases_newest_first_and_each_crop_at_its_anchor(shown)
     assert html.index('id="release-2026-12"') < html.index('id="release-2026-11"') < html.index('id="release-2026-09"') < html.index('id="crops"') < html.index('<h3 id="alpha">')
     assert "3 December 2026. 1 value and 1 text of 1 crop change" in text and "2 values, 1 text. All of them as a table (CSV)." in text
     assert "Best range, low end: 15.5 °C (60 °F) → 18 °C (64 °F). Evidence before: one independent source only; now: outside what the sources print, for a stated reason. Outside what is printed." in text
-    assert f"Best range, low end, reason for departing: new: “{REASON}”." in text and "Last frost: 05-08 → 05-09." in text and "Delta pea" in text
+    assert f"Best range, low end, reason for departing, new: “{REASON}”" in text and "Last frost: 05-08 → 05-09." in text and "Delta pea" in text
     assert [anchor for anchor, _ in page.headings] == ["release-2026-12", "release-2026-11", "release-2026-09", "crops"]
     assert [release.version for release, _ in changes_of("alpha")] == ["2026.12", "2026.11"] and changes_of("beta") == []
     assert files["downloads/releases/2026.12.csv"]().startswith(b"crop,about,what,kind,")

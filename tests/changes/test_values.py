@@ -158,6 +158,13 @@ def test_a_crop_added_and_removed(change, project):
     assert one(change(("crops/zeta.yml", "id", None)), kind="removed").what == "crop"
 
 
+def test_a_new_crop_outside_the_published_span_stands_out(change, project):
+    text = (project.data / BETA).read_text(encoding="utf-8").replace("id: beta", "id: gamma").replace("Beta leaf", "Gamma root").replace("cool", "warm").replace("1.5", "4.5").replace("sources: [table-two]", "sources: [common practice]").replace("Measured: none came up", "Nothing came up")
+    report = change(("crops/gamma.yml", None, text), ("other-kinds.yml", "gamma: {", "delta: {"))
+    found = one(report, outside="moves outside")
+    assert (found.name, found.what, found.shown) == ("Gamma root", "Maximum soil temperature", "no value → 28 °C (82 °F)") and found.span == "32.2 °C (90 °F)"
+
+
 def test_a_crop_renamed_keeps_its_changes(change, project):
     text = (project.data / BETA).read_text(encoding="utf-8").replace("id: beta", "id: beta-leaf").replace("value: 1.5", "value: 2")
     report = change(("crops/beta-leaf.yml", None, text), (BETA, "id", None), ("sources/table-one/bands.csv", "Beta,beta,", "Beta,beta-leaf,"), ("sources/table-one/days.csv", "Beta,beta,", "Beta,beta-leaf,"), ("sources/table-two/life.csv", "Beta,beta,", "Beta,beta-leaf,"), ("seed-oil.yml", "beta:", "beta-leaf:"))

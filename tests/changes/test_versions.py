@@ -1,8 +1,11 @@
 """The two versions: revisions, folders, the working tree; and a clear word when one cannot be had."""
 
+import random
+
 import pytest
 
 from build_tools.changes import CannotCompare
+from build_tools.changes.printers import PRINTERS
 from build_tools.commands import changes as command
 from build_tools.commands.__main__ import _parser
 from tests.rules.trees import copy_sound
@@ -180,8 +183,6 @@ def test_a_broken_file_hides_nothing_else(project, file, old, new, back):
     report = project.compare(*((project.root, kept) if back else (kept, None)), whole=True)
     assert [c.shown for c in report.changes if c.what == "Last frost"] == ["05-09 → 05-08" if back else "05-08 → 05-09"]
     assert "does not pass today’s checks" in report.touched.why_not
-    from build_tools.changes.printers import PRINTERS
-
     assert all(printer(report) for printer in PRINTERS.values())
 
 
@@ -199,3 +200,20 @@ def test_a_source_that_cannot_be_trusted_is_left_out_on_both_sides(project):
     report = project.compare(kept)
     assert not report.of_kind("evidence") and report.notes == ("1 source with problems was left out of the evidence on both sides: table-two.",)
     assert one(report, kind="value").shown == "advice → advise"
+
+
+PIECES = ("[", "]", "{", "}", ":", "- ", "3", "true", '"', "\n", "  ", "null", "x: y", "{a: b}", ",", "#", "\t", "-1e5", "''", "sources", "value")
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_files_spoiled_at_random_are_compared_without_a_traceback(project, seed):
+    chance, kept = random.Random(seed), project.before()
+    files = sorted(path for path in project.data.rglob("*") if path.is_file())
+    for turn in range(12):
+        path = chance.choice(files)
+        sound = path.read_text(encoding="utf-8")
+        at, cut = chance.randrange(len(sound)), chance.choice((0, 1, 3, 20, 200))
+        path.write_text(sound[:at] + chance.choice(PIECES) + sound[at + cut :], encoding="utf-8")
+        report = project.compare(*((kept, None) if turn % 2 else (project.root, kept)))
+        assert all(printer(report) for printer in PRINTERS.values()) and report.summary.endswith(".")
+        path.write_text(sound, encoding="utf-8")
