@@ -8,6 +8,7 @@ from pathlib import Path
 
 from ..check.schema_rules import SchemaSet
 from ..contribute.crop_names import NameBook
+from ..contribute.sound_tree import sound
 from ..contribute.walk_in import Walk, Wish, walk_in
 from ..contribute.walk_text import problems_text, summary
 from ..read import read_tree
@@ -48,13 +49,15 @@ def arguments(parser) -> None:
 def main(root: Path, options) -> int:
     """Walk the table in; the exit status: 0 written (or would be), 1 not written."""
     tree, schemas = read_tree(root / "data"), SchemaSet.load(root / "schema")
-    if "quantities" not in tree.singles:
+    whole = sound(tree, schemas)[0]
+    if "quantities" not in whole.singles:
         print("data/quantities.yml can't be read. Run `check` and mend it first.", file=sys.stderr)
         return 1
     wish = Wish(options.file, options.source, options.kind, options.caption, dict(options.map), dict(options.crops), (options.unit or "").lower(), options.header_line,
                 tuple(line for lines in options.leave_out for line in lines), options.table, options.replace)
-    walk = walk_in(root, tree, schemas, wish)
-    for part in (summary(walk, NameBook.of(tree)), problems_text(walk)):
+    book = NameBook.of(whole, without=wish.source if wish.replace else "")
+    walk = walk_in(root, tree, schemas, wish, book)
+    for part in (summary(walk, book), problems_text(walk)):
         if part:
             print(part)
     if walk.stopped or walk.problems and not options.even_so:

@@ -19,9 +19,12 @@ def arguments(parser) -> None:
 
 
 def main(root: Path, options) -> int:
-    """Write the skeleton; the exit status, 2 when the id can't be had. An existing file is never touched."""
+    """Write the skeleton; the exit status, 2 when the id can't be had, 1 when something else is in the way. An existing file is never touched."""
     schemas = SchemaSet.load(root / "schema")
     tree, _ = sound(read_tree(root / "data"), schemas)
+    if "quantities" not in tree.singles:
+        print("data/quantities.yml can't be read. Run `check` and mend it first.", file=sys.stderr)
+        return 1
     try:
         made = new_file(root, tree, schemas, options.kind, options.id, options.name)
     except ValueError as error:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from difflib import get_close_matches
 from pathlib import Path
@@ -15,7 +16,7 @@ from ..model.build import CHOICES, QUANTITIES
 from ..read import DataTree
 from .crop_names import NameBook, key
 from .skeleton import Words, skeleton
-from .suggest import suggestions
+from .suggest import Suggestion, out_of_order, suggestions
 from .suggest_text import yaml_line
 
 GROUPS = {**dict.fromkeys(("minimum_c", "optimum_low_c", "optimum_high_c", "optimum_c", "maximum_c"), "temperature"),
@@ -42,9 +43,7 @@ def new_file(root: Path, tree: DataTree, schemas: SchemaSet, kind: str, name: st
     _check_id(root, shape, kind, name, path)
     near = get_close_matches(name, known, n=3, cutoff=0.66)
     say = [f"Ids near to it that are there already: {', '.join(near)}."] if near else []
-    words = Words()
-    if "quantities" in tree.singles:
-        words.quantities, words.choices = (tree.singles["quantities"].data[part] for part in ("quantities", "choices"))
+    words = Words(*(tree.singles["quantities"].data[part] for part in ("quantities", "choices")))
     words.filled["id"] = name
     if kind == "crop":
         say += _crop(tree, name, shown, words)
@@ -69,7 +68,7 @@ def _check_id(root: Path, shape: Shape, kind: str, name: str, path: str) -> None
 def _crop(tree: DataTree, name: str, shown: str, words: Words) -> list[str]:
     """Fill in what is known of a crop; what to say of it."""
     book, say = NameBook.of(tree), []
-    other = tree.singles["other-kinds"] if "other-kinds" in tree.singles else None
+    other = tree.singles.get("other-kinds")
     entry = other.data.get(name) if other else None
     common = shown or (entry["name"] if entry else "")
     named = {crop for crop in book.names.get(key(common or name), ()) if crop != name}
@@ -82,10 +81,12 @@ def _crop(tree: DataTree, name: str, shown: str, words: Words) -> list[str]:
     words.filled["season"] = '{choice: "", sources: [common practice]}'
     if common:
         words.filled["names.common"] = json.dumps(common, ensure_ascii=False)
-    values = _prefill(tree, name, words)
+    found = suggestions(tree, name, [q for q in QUANTITIES if q != "season"])
+    values = _prefill(found, words)
     has = sorted(evidence_kinds(tree).get(name, ()))
     if values:
         say.append(f"Filled in from the tables, by what most families print: {', '.join(values)}. See them with: suggest {name}")
+    say += out_of_order(found)
     if words.offered:
         say.append(f"To choose, since the families tie: {', '.join(path.rpartition('.')[2] for path in words.offered)}.")
     if entry:
@@ -95,9 +96,9 @@ def _crop(tree: DataTree, name: str, shown: str, words: Words) -> list[str]:
     return say
 
 
-def _prefill(tree: DataTree, crop: str, words: Words) -> list[str]:
+def _prefill(found: Sequence[Suggestion], words: Words) -> list[str]:
     """Put suggestions of families that count into `words`; the quantities filled in."""
-    for suggestion in suggestions(tree, crop, [q for q in QUANTITIES if q != "season"]):
+    for suggestion in found:
         if not suggestion.options or not suggestion.counted:
             continue
         quantity = suggestion.quantity

@@ -11,7 +11,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from ..check.evidence import LEAVES_OPEN, TOLERANCE, compare
-from ..check.meaning_rules import values_of
+from ..check.meaning_rules import TEMPERATURES, values_of
 from ..check.printed import Printed, collect
 from ..model.build import CHOICES, QUANTITIES
 from ..read import DataTree
@@ -77,6 +77,14 @@ def suggestions(tree: DataTree, crop: str, quantities: Sequence[str] = QUANTITIE
     present = {quantity: value for _, quantity, value in values_of(document.data)} if document else {}
     printed = collect(tree)
     return [_suggestion(tree, crop, quantity, present.get(quantity), printed.get((crop, quantity), ())) for quantity in quantities]
+
+
+def out_of_order(found: Sequence[Suggestion]) -> list[str]:
+    """Sentences about suggested temperatures that do not rise as they should, since different families lead for each. Ties are passed over."""
+    values = {s.quantity: s.options[0].value for s in found if len(s.options) == 1 and s.quantity in TEMPERATURES}
+    present = [quantity for quantity in TEMPERATURES if quantity in values]
+    return [f"Taken together they can't stand: {warmer} {values[warmer]:g} lies below {colder} {values[colder]:g}, since other families lead for each. Follow one family for both."
+            for colder, warmer in zip(present, present[1:]) if values[colder] > values[warmer]]
 
 
 def _suggestion(tree: DataTree, crop: str, quantity: str, present: dict | None, printed: Sequence[Printed]) -> Suggestion:

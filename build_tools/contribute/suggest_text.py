@@ -9,7 +9,7 @@ from ..model.build import CHOICES
 from ..model.source_label import label_of
 from ..read import DataTree
 from ..units import half_degree, number, span
-from .suggest import Option, Suggestion, Value, value_of
+from .suggest import Option, Suggestion, Value, out_of_order, value_of
 
 
 def yaml_line(quantity: str, option: Option) -> str:
@@ -52,6 +52,7 @@ def as_text(tree: DataTree, name: str, found: Sequence[Suggestion]) -> str:
     blocks = [f"{name} ({crop})"]
     for suggestion in found:
         blocks.append("\n".join(_block(tree, suggestion)))
+    blocks += out_of_order(found)
     return "\n\n".join(blocks)
 
 

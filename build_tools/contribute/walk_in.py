@@ -64,15 +64,14 @@ class Walk:
         return not self.table_text or any(p.rule not in MEANING for p in self.problems)
 
 
-def walk_in(root: Path, tree: DataTree, schemas: SchemaSet, wish: Wish) -> Walk:
-    """Everything up to the writing. `root` is the project's folder."""
+def walk_in(root: Path, tree: DataTree, schemas: SchemaSet, wish: Wish, book: NameBook) -> Walk:
+    """Everything up to the writing. `root` is the project's folder; `tree` may have files that are being mended, `book` knows the names of the sound ones."""
     walk = Walk(wish)
     walk.problems += _words(tree, schemas, wish)
     if walk.problems:
         return walk
     schema = schemas.validators[f"table-{wish.kind}"].schema
     walk.caption, walk.name = wish.caption or schema["title"], wish.table_name or f"{wish.kind}.csv"
-    book = NameBook.of(tree, without=wish.source if wish.replace else "")
     walk.table, walk.problems = read_foreign(wish.file, wish.header_line, wish.leave_out)
     if walk.table is None:
         return walk

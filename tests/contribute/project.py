@@ -3,9 +3,13 @@
 from __future__ import annotations
 
 import shutil
+from functools import cache
 from pathlib import Path
 
+from build_tools.check.schema_rules import SchemaSet
 from build_tools.commands import __main__ as commands
+
+load_once = cache(SchemaSet.load)  # the schemas of the project stay as they are: they are compiled once for all tests
 
 
 class Project:
@@ -16,6 +20,7 @@ class Project:
         shutil.copytree(root / "schema", folder / "schema")
         self.folder, self.capsys, self.out, self.err = folder, capsys, "", ""
         monkeypatch.setattr(commands, "ROOT", folder)
+        monkeypatch.setattr(SchemaSet, "load", lambda _: load_once(root / "schema"))
 
     def run(self, *words: str) -> int:
         """The exit status of a command; what it said is in `out` and `err`."""

@@ -169,3 +169,20 @@ def test_a_list_in_another_form_is_left_alone_and_the_lines_are_given(text, what
 def test_keys_after_the_tables_and_comments_stay_where_they_are():
     text = 'id: a\ntables:  # read in 2026\n  - file: b.csv\n    kind: light\n    caption: "c"\n\n# why\nnotes: "n"\n'
     assert with_table(text, "d.csv", "seed-life", 'Years "kept"') == text.replace('caption: "c"\n', 'caption: "c"\n  - file: d.csv\n    kind: seed-life\n    caption: "Years \\"kept\\""\n')
+
+
+def test_other_files_that_are_broken_do_not_stop_a_table(small):
+    """A crop file without a names key, a source that is a list, a file that is no YAML: the table is checked for itself all the same."""
+    small.change("crops/alpha.yml", "names:", "nams:")
+    for name, text in (("broken-list", "- a\n"), ("broken-yaml", "id: [\n")):
+        folder = small.folder / "data" / "sources" / name
+        folder.mkdir()
+        (folder / "source.yml").write_text(text, encoding="utf-8")
+    file = small.file("theirs.csv", "Crop,Years\nBeta leaf,2\n")
+    assert small.run("import-table", file, *LIFE) == 0, small.out
+    assert "Not yet compared with other files" in small.out and "data/crops/alpha.yml" in small.out
+    assert small.run("suggest", "beta", "--quantity", "seed_life_years") == 0 and "Left out, since they have problems" in small.err
+    assert small.run("new", "crop", "delta") == 0
+    small.change("quantities.yml", "quantities:", "quantity:")
+    for words in (["import-table", file, *LIFE, "--replace"], ["suggest", "beta"], ["new", "crop", "epsilon"]):
+        assert small.run(*words) in (1, 2) and "quantities.yml" in small.err + small.out

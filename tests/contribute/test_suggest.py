@@ -184,3 +184,11 @@ def test_uncounted_sources_are_shown_with_the_reason(capsys):
     assert main(["suggest", "leek", "--quantity", "minimum_c"]) == 0
     out = capsys.readouterr().out
     assert "does not count: Read in a third party's web copy" in out and "minimum_c: {value: 0, sources: [ucanr-3382-table-5-2]}" in out
+
+
+def test_suggestions_that_can_not_stand_together_are_named(capsys):
+    """Pepper: most families end the best range at 24 °C, and name 29.5 °C as best."""
+    assert main(["suggest", "pepper-sweet", "--quantity", "optimum_c", "--quantity", "optimum_high_c"]) == 0
+    assert "optimum_high_c 24 lies below optimum_c 29.5" in capsys.readouterr().out
+    assert main(["suggest", "leek"]) == 0
+    assert "can't stand" not in capsys.readouterr().out
