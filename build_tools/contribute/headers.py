@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from difflib import get_close_matches
 
+from ..check.tables import GRID_C
 from ..lots.catalogue import fold
 
 SAME = {
@@ -17,6 +18,7 @@ SAME = {
 FILLER = {"temp", "temperature", "temperatures", "soil", "germination", "of", "the", "to", "for", "as", "printed", "degrees", "degree", "deg", "seed", "seeds", "sowing", "planting", "emergence", "in", "about", "number", "viability", "longevity", "life"}
 CROP_WORDS = {"crop", "crops", "vegetable", "vegetables", "plant", "plants", "kind", "kinds", "name", "species", "flower", "flowers", "herb", "herbs", "common"}
 UNITS = {"fahrenheit": "f", "celsius": "c"}
+TEMPERATURE = re.compile(r"(\d+) ?(?:°|º|deg(?:rees)?)? ?([fc])?")
 WORD = re.compile(r"°?[^\W_]+|%")
 
 
@@ -60,7 +62,16 @@ def match_headers(headers: list[str], columns: list[str], given: Mapping[str, st
 
 def _exact(header: str, columns: list[str], unit: str) -> list[str]:
     plain = fold(header).replace(" ", "_")
-    return [column for column in columns if column == plain]
+    return [column for column in columns if column in (plain, _of_the_grid(header, unit))]
+
+
+def _of_the_grid(header: str, unit: str) -> str:
+    """The column of a table by temperature whose temperature the header is: "41 °F" and "5 °C" are f41. "" for any other header."""
+    found = TEMPERATURE.fullmatch(fold(header))
+    if not found:
+        return ""
+    said = found[2] or unit
+    return next((column for column, celsius in GRID_C.items() if (said == "f" and column == f"f{found[1]}") or (said == "c" and celsius == int(found[1]))), "")
 
 
 def _words(text: str) -> list[str]:

@@ -131,6 +131,13 @@ def test_headers_not_surely_meant_are_left_open_with_the_nearest(header):
         assert open_[header] == ["min_f", "min_c"]
 
 
+def test_temperatures_over_columns_are_known_in_either_unit():
+    grid = ["crop_as_printed", "f32", "f41", "f50", "f104"]
+    assert [r.column for r in match_headers(["32°F", "41 F", "50"], grid, {}, "f")[0].values()] == ["f32", "f41", "f50"]
+    assert [r.column for r in match_headers(["0 °C", "5 °C", "40C"], grid, {})[0].values()] == ["f32", "f41", "f104"]
+    assert match_headers(["50", "42 F", "7 °C"], grid, {})[0] == {}
+
+
 def test_a_unit_said_once_serves_headers_that_do_not_say_it():
     read, open_ = match_headers(["Minimum", "Maximum"], COLUMNS, {}, "f")
     assert [r.column for r in read.values()] == ["min_f", "max_f"] and not open_
