@@ -12,7 +12,7 @@ from build_tools.check.evidence import compare
 from build_tools.check.printed import collect
 from build_tools.model.build import CHOICES, QUANTITIES
 from build_tools.read import read_tree
-from build_tools.units import celsius_from_fahrenheit, half_degree
+from build_tools.units import celsius_from_fahrenheit, half_degree, inches
 from tests.site.browser import watched_context
 
 pytestmark = pytest.mark.browser
@@ -165,6 +165,26 @@ def test_a_fahrenheit_value_becomes_the_half_degree_of_the_data(page, site, refe
     expect(page.locator("#correct-verdict")).to_have_text("")
 
 
+def test_a_depth_in_inches_becomes_whole_millimetres(page, site, reference):
+    tomato = reference.crops["tomato"]
+    open_page(page, site, crop="tomato", quantity="sowing_depth_mm", file=tomato.file, line=str(tomato["sowing_depth_mm"].line))
+    assert page.locator("#correct-unit option").all_inner_texts() == ["mm", "inches"]
+    page.locator("#correct-should-be").fill("½")
+    page.locator("#correct-unit").select_option("in")
+    expect(page.locator("#correct-verdict")).to_contain_text("That is the value shown now. 13 mm lies inside")
+    assert parameters(page, ".correct-open-form")["should_be"] == "½ inches, which the data holds as 13 mm"
+    page.locator("#correct-should-be").fill("6 mm")
+    assert parameters(page, ".correct-open-form")["should_be"] == "6 mm"
+
+
+def test_inches_are_those_of_the_model(page, site):
+    """Each eighth of an inch up to four, against units.py: its millimetres name the same mark of the ruler."""
+    page.goto(site + "correct/")
+    marks = [inches(eighths * 25.4 / 8) for eighths in range(1, 33)]
+    got = page.evaluate("async ([base, marks]) => { const { millimetres } = await import(`${base}assets/js/correct/typed.js`); return marks.map(millimetres); }", [site, marks])
+    assert [inches(mm) for mm in got] == marks and [abs(mm - eighths * 25.4 / 8) <= 0.5 for eighths, mm in enumerate(got, 1)] == [True] * 32
+
+
 def test_outside_what_is_printed_is_said_and_asks_for_a_reason(page, site, reference):
     open_page(page, site, **lettuce_maximum(reference))
     reason = page.locator("#correct-reason")
@@ -233,19 +253,20 @@ def test_half_degrees_are_those_of_the_data(page, site):
     page.goto(site + "correct/")
     typed = [round(-40 + 0.1 * i, 1) for i in range(1900)]
     got = page.evaluate("""async ({base, typed}) => {
-      const { celsiusFromFahrenheit, halfDegree } = await import(`${base}assets/js/correct/standing.js`);
+      const { celsiusFromFahrenheit, halfDegree } = await import(`${base}assets/js/correct/typed.js`);
       return typed.map((value) => [celsiusFromFahrenheit(value), halfDegree(value)]);
     }""", {"base": site, "typed": typed})
     assert all(tuple(pair) == (celsius_from_fahrenheit(value), half_degree(value)) for value, pair in zip(typed, got))
 
 
 @pytest.mark.parametrize("typed, unit, read", [
-    ("10", "c", [10, 10]), ("10,5 °C", "c", [10.5, 10.5]), ("50", "f", [10, 10]), ("60–85", "f", [15.5, 29.5]), ("−8 to −6", "", [-8, -6]), ("-8--6", "", [-8, -6]), ("6-13 mm", "", [6, 13]),
+    ("10", "c", [10, 10]), ("10,5", "c", [10.5, 10.5]), ("50", "f", [10, 10]), ("9.9", "c", [10, 10]),
+    ("½", "in", [13, 13]), ("1/2", "in", [13, 13]), ("1 1/2", "in", [38, 38]), ("1½", "in", [38, 38]), ("¼–½", "in", [6, 13]), ("1/4 to 1/2", "in", [6, 13]), ("0.5", "in", [13, 13]), ("0", "in", [0, 0]), ("1/0", "in", None), ("⅛⅛", "in", None), ("60–85", "f", [15.5, 29.5]), ("−8 to −6", "", [-8, -6]), ("-8--6", "", [-8, -6]), ("6-13", "mm", [6, 13]), ("4 years", "", [4, 4]),
     ("13-6", "", [6, 13]), ("ten", "", None), ("1e3", "", None), ("99999", "", None), ("", "", None), ("10 or 20", "", None),
 ])
 def test_what_is_typed_is_read_as_meant(page, site, typed, unit, read):
     page.goto(site + "correct/")
-    got = page.evaluate("async ([base, typed, unit]) => (await import(`${base}assets/js/correct/standing.js`)).readTyped(typed, unit)", [site, typed, unit])
+    got = page.evaluate("async ([base, typed, unit]) => (await import(`${base}assets/js/correct/typed.js`)).readTyped(typed, unit)", [site, typed, unit])
     assert (got and [got["low"], got["high"]]) == read
 
 

@@ -4,7 +4,8 @@
 import { preferredUnit } from "../calculators/temperature.js";
 import { readParameters } from "./parameters.js";
 import { valueText, verdict } from "./sentences.js";
-import { compare, readTyped } from "./standing.js";
+import { compare } from "./standing.js";
+import { readTyped, unitTyped, UNITS } from "./typed.js";
 import { formAddress, lineAddress, mailAddress, message } from "./ways.js";
 import { showGiven, showStanding } from "./view.js";
 
@@ -25,6 +26,7 @@ function hintFor(site, quantity) {
   if (site.choices[quantity]) return `One of: ${site.choices[quantity].map((word) => word.replaceAll("-", " ")).join(", ")}.`;
   const unit = site.units[quantity];
   if (unit === "°C") return "A temperature, such as 10; the data holds half degrees Celsius.";
+  if (unit === "mm") return "A depth, or two such as 6–13; the data holds whole millimetres.";
   if (unit === "weeks" && quantity !== "transplant_age_weeks") return "Weeks from the average last frost, such as -8 to -6: negative before it.";
   return unit ? `In ${unit}: a number, or two such as 6–13.` : "In words or numbers, as you would have it shown.";
 }
@@ -36,8 +38,8 @@ async function mount(page) {
   const part = (name) => page.querySelector(`.correct-${name}`);
   const field = (name) => page.querySelector(`#correct-${name}`);
   const { given, odd } = readParameters(window.location.search);
-  const temperature = site.units[given.quantity] === "°C";
   const unit = site.units[given.quantity] ?? "";
+  const units = UNITS[unit] ?? []; // that the reader may choose between
   let crop = null;
   let judged = null;
 
@@ -48,21 +50,23 @@ async function mount(page) {
   part("form").hidden = false;
   part("text").hidden = false;
   field("hint").textContent = hintFor(site, given.quantity);
-  field("unit").hidden = !temperature;
-  field("unit").value = preferredUnit();
+  field("unit").append(...units.map(([value, words]) => new Option(words, value)));
+  field("unit").hidden = units.length === 0;
+  if (unit === "°C") field("unit").value = preferredUnit();
 
   // The value as typed beside what is printed; "" where it is no value that can be compared.
   function judge() {
-    const typed = field("should-be").value;
-    const own = /°\s*([cf])\s*$/i.exec(typed); // a unit that is typed goes before the one that is chosen
-    const inUnit = temperature ? own?.[1].toLowerCase() ?? field("unit").value : "";
-    const value = site.units[given.quantity] || site.choices[given.quantity] ? readTyped(typed, inUnit, site.choices[given.quantity]) : null;
-    const families = judged?.families ?? [];
-    const told = value === null || crop === null ? { outside: false, text: "" } : verdict(value, compare(value, families), judged, unit);
+    const typed = field("should-be").value.trim();
+    const [own, text] = unitTyped(typed, unit); // a unit that is typed goes before the one that is chosen
+    const inUnit = units.length === 0 ? "" : own ?? field("unit").value;
+    const value = unit || site.choices[given.quantity] ? readTyped(text, inUnit, site.choices[given.quantity]) : null;
+    const told = value === null || crop === null ? { outside: false, text: "" } : verdict(value, compare(value, judged?.families ?? []), judged, unit);
     field("verdict").textContent = told.text;
     field("verdict").classList.toggle("outside", told.outside);
     part("why").hidden = !told.outside;
-    return { told, should_be: value !== null && inUnit === "f" ? `${typed.trim().replace(/\s*°\s*f$/i, "")} °F, which the data holds as ${valueText(value, unit)}` : temperature && typed.trim() !== "" && !own ? `${typed.trim()} °C` : typed.trim() };
+    const inWords = units.find(([name]) => name === inUnit)?.[1] ?? "";
+    const said = inWords === "" || text === "" || own ? typed : `${text} ${inWords}`;
+    return { told, should_be: value !== null && ["f", "in"].includes(inUnit) ? `${said}, which the data holds as ${valueText(value, unit)}` : said };
   }
 
   function update() {

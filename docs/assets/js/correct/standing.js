@@ -1,35 +1,7 @@
-// How a typed value stands to what is printed. Twin of build_tools/check/evidence.py; half degrees as in build_tools/units.py.
+// How a value stands to what is printed. Twin of build_tools/check/evidence.py.
 
 const TOLERANCE = { temperature: 0.3, other: 0.75 };
 const LEAVES_OPEN = { cover: ["dark", "either"] };
-const NUMBER = "[-+−]?\\d{1,4}(?:[.,]\\d{1,3})?";
-const SPAN = new RegExp(`^(${NUMBER})(?:\\s*(?:–|-|to)\\s*(${NUMBER}))?$`);
-
-const halfUp = (value) => Math.sign(value) * Math.floor(Math.abs(value) + 0.5);
-
-/** °C to the nearest half degree, the form that the data holds. */
-export const halfDegree = (celsius) => halfUp(celsius * 2) / 2;
-
-/** °F to °C, to the nearest half degree. */
-export const celsiusFromFahrenheit = (fahrenheit) => halfDegree((fahrenheit - 32) / 1.8);
-
-const digits = (text) => Number(text.replace("−", "-").replace(",", "."));
-
-/**
- * What was typed as {low, high} or {choice} in the data's unit; null when it is neither.
- * `unit` is "c" or "f" for temperatures (made half degrees), "" for the rest; `choices` the words allowed, or undefined.
- */
-export function readTyped(text, unit, choices) {
-  const typed = text.trim().toLowerCase().replace(/\s*(°\s*[cf]?|mm|years?|weeks?)$/, "");
-  if (choices) {
-    const word = typed.replaceAll(" ", "-");
-    return choices.includes(word) ? { choice: word } : null;
-  }
-  const found = SPAN.exec(typed);
-  if (found === null) return null;
-  const ends = [digits(found[1]), digits(found[2] ?? found[1])].map((value) => (unit === "f" ? celsiusFromFahrenheit(value) : unit === "c" ? halfDegree(value) : value));
-  return { low: Math.min(...ends), high: Math.max(...ends) };
-}
 
 /** A family's place beside a value: inside, below or above; same or differs for words. */
 export function stands(value, family, tolerance) {
