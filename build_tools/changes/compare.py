@@ -50,9 +50,16 @@ def compare_data(base: Version, head: Version, root: Path) -> Report:
 
 
 def _bytes(data: Path) -> dict[str, bytes]:
-    """Content of every ordinary file; of one that is too large to be data, only that it is there."""
+    """Content of every ordinary file; of one that is too large to be data or may not be read, only that it is there."""
     files = [path for path in sorted(data.rglob("*")) if path.is_file() and not path.is_symlink()]
-    return {path.relative_to(data).as_posix(): path.read_bytes() if path.stat().st_size <= LARGEST_CSV else b"" for path in files}
+    return {path.relative_to(data).as_posix(): _content(path) for path in files}
+
+
+def _content(path: Path) -> bytes:
+    try:
+        return path.read_bytes() if path.stat().st_size <= LARGEST_CSV else b""
+    except OSError:  # told among the files that could not be read
+        return b""
 
 
 def _unread_list(base: Version, head: Version) -> tuple[tuple[str, str, str], ...]:

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from ..render.wording import STATUS_WORDS
-from .plain import key_words
+from .plain import clean, key_words
 from .report import (
     ADDED,
     COMES_IN,
@@ -42,7 +42,7 @@ class Block:
 
 
 def document(report: Report) -> list[Block]:
-    """All blocks; the first is the sentence that sums up."""
+    """All blocks, each text one line without control characters; the first is the sentence that sums up."""
     blocks = [Block("paragraph", report.summary, strong=True), Block("paragraph", f"From {report.base} to {report.head}.")]
     for where, title in ((MOVES_OUT, "Outside what is printed"), (STAYS_OUT, "Still outside what is printed"), (COMES_IN, "Back inside what is printed")):
         found = [c for c in report.outside if c.outside == where]
@@ -62,7 +62,7 @@ def document(report: Report) -> list[Block]:
             blocks.append(Block("heading", f"{title}: {len(found)}"))
             blocks += [Block("item", f"{change.shown}", f"{key_words(change.what).capitalize()}{'' if change.name == change.shown else f' of {change.name}' if change.what == 'table' else f' {change.name}'}") for change in found[:MOST]]
             blocks += [Block("item", f"and {len(found) - MOST} more")] if len(found) > MOST else []
-    return blocks + _touched(report) + _rest(report)
+    return [replace(b, text=clean(b.text), lead=clean(b.lead), lines=tuple(map(clean, b.lines))) for b in (*blocks, *_touched(report), *_rest(report))]
 
 
 def _outside(change: Change) -> Block:

@@ -17,6 +17,7 @@ SCHEMA_VERSION = "1.0"
 LONGEST_COMMENT = 60_000  # letters; the usual hosts take 65,536
 CUT = "The report is longer than a comment may be: {more} more lines are left out here. Run the command for the rest."
 SPECIAL = re.compile(r"[\\`*_{}\[\]<>#|~&$@!\"']")
+START = re.compile(r"^([0-9]{0,9})([-+=.)])")  # what begins a list or underlines a heading
 ADDRESS = re.compile(r"://|\bwww\.|\bGH-(?=\d)|\bmailto:|\bxmpp:", re.I)
 
 
@@ -48,7 +49,7 @@ def markdown_escaped(text: str) -> str:
     """
     text = ADDRESS.sub(lambda m: m[0][:-1] + "\0" + m[0][-1] if not m[0].endswith("-") else m[0] + "\0", text)
     text = SPECIAL.sub(lambda m: f"&#{ord(m[0])};" + ("\0" if m[0] in "@#" else ""), text)
-    return text.replace("\0", "&#8203;")
+    return START.sub(lambda m: f"{m[1]}&#{ord(m[2])};", text).replace("\0", "&#8203;")
 
 
 def as_markdown(report: Report, longest: int = LONGEST_COMMENT) -> str:

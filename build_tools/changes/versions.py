@@ -96,7 +96,10 @@ def _write_revision(root: Path, commit: str, target: Path) -> list[Problem]:
     out, at = _git(root, "cat-file", "--batch", given=b"".join(blob + b"\n" for _, blob in files)), 0
     for name, _ in files:
         end = out.index(b"\n", at)
-        size = int(out[at:end].split()[2])
+        fields = out[at:end].split()
+        if len(fields) < 3:  # a copy without all of its objects
+            raise CannotCompare(f"{clean(name, 120)} of that revision is not in this copy of the repository: fetch it whole first.")
+        size = int(fields[2])
         path = target / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_bytes(out[end + 1 : end + 1 + min(size, LARGEST)])

@@ -125,6 +125,24 @@ def test_links_in_a_revision_are_named_and_not_followed(project, tmp_path):
     assert any(file == "data/demo/lots.csv" and "link" in words.lower() for _, file, words in report.unread)
 
 
+def test_a_repository_that_lacks_an_object_is_said(project):
+    project.commit()
+    blob = project.git("rev-parse", "HEAD:data/crops/beta.yml")
+    (project.root / ".git" / "objects" / blob[:2] / blob[2:]).unlink()
+    with pytest.raises(CannotCompare, match=r"data/crops/beta\.yml of that revision is not in this copy"):
+        project.compare("main")
+
+
+def test_a_copy_with_the_newest_revision_only_says_how_to_get_the_rest(project, tmp_path):
+    first = project.commit()
+    project.edit("place.yml", 'last_frost: "05-08"', 'last_frost: "05-09"')
+    project.commit()
+    shallow = Project(tmp_path / "shallow")
+    shallow.git("clone", "-q", "--depth", "1", "--bare", f"file://{project.root}", ".git")
+    with pytest.raises(CannotCompare, match="git fetch --unshallow"):
+        shallow.compare(first)
+
+
 def test_the_command_prints_and_ends_with_two_when_it_cannot_compare(project, capsys, tmp_path):
     project.commit()
     options = _parser("changes").parse_args(["changes", "mian"])
