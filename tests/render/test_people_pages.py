@@ -263,6 +263,6 @@ def test_corrections_agree_with_the_data(reference, root):
 
 
 def test_the_browsers_words_for_values(rendered, reference):
-    data = json.loads(re.search(r'id="correct-data">(.*?)</script>', rendered.pages["correct.md"].body(), re.S)[1])
+    data = json.loads(re.search(r'id="correct-data">(.*?)</script>', rendered.pages["correct.md"].body(), re.DOTALL)[1])
     assert set(data["units"]) <= set(data["quantities"]) and set(data["choices"]) <= set(data["quantities"])
     assert data["email"] == reference.library["contact_email"] and data["sources"].keys() == reference.sources.keys()

@@ -209,9 +209,16 @@ def test_the_present_value_and_each_family_are_shown(page, site, reference):
     families = reference.crops["lettuce"]["maximum_c"].families
     assert standing.locator("li").count() == len(families)
     said = standing.locator("ul").text_content()
-    for family in families:
-        for item in family.printed:
-            assert item.as_printed in said
+    printed = [item for family in families for item in family.printed]
+    assert all(item.as_printed in said for item in printed)
+    addresses = [dict(parse_qsl(urlsplit(a).query)) for a in standing.locator("a.correct").evaluate_all("links => links.map((a) => a.href)")]
+    assert sorted((a["file"], a["line"]) for a in addresses) == sorted((item.file, str(item.line)) for item in printed)
+    standing.locator("summary").click()
+    standing.locator("a.correct").first.click()  # a printed value may be copied wrongly too
+    page.wait_for_url(re.compile(r"[?&]file=data%2Fsources"))
+    page.wait_for_selector("article.correct-page[data-ready]")
+    assert page.locator(".correct-open-line").get_attribute("href").endswith(f"{addresses[0]['file']}#L{addresses[0]['line']}")
+    expect(page.locator(".correct-given")).to_contain_text(families[0].printed[0].as_printed)
     open_page(page, site, crop="lettuce", quantity="light", file="data/crops/lettuce.yml", line="20")
     page.locator("#correct-should-be").fill("dark")
     expect(page.locator("#correct-verdict")).to_contain_text("dark")
@@ -220,16 +227,17 @@ def test_the_present_value_and_each_family_are_shown(page, site, reference):
     expect(standing).to_contain_text("No published value is shown here yet")
 
 
-def test_the_browser_judges_as_the_check_does(page, site, reference, root):
+def test_the_browser_judges_as_the_check_does(page, site, built, reference, root):
     """Twin of check/evidence.py: every value of every crop, moved a little and a lot."""
     page.goto(site + "correct/")
     printed, cases = collect(read_tree(root / "data")), []
     for crop in reference.crops.values():
+        published = json.loads((built / "api" / "v1" / "crops" / f"{crop.id}.json").read_text(encoding="utf-8"))["crop"]["values"]
         for quantity in QUANTITIES:
             judged, items = crop[quantity], printed.get((crop.id, quantity), ())
             if not judged.known:
                 continue
-            families = [{"family": f.family, "counts": f.counts, "printed": [{"as_printed": p.as_printed} for p in f.printed], **({"choices": f.choices} if f.low is None else {"low": f.low, "high": f.high})} for f in judged.families]
+            families = published[quantity]["families"]
             if quantity in CHOICES:
                 tried = [{"choice": word} for word in reference.choices[quantity]]
             else:

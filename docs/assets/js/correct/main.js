@@ -96,7 +96,7 @@ async function mount(page) {
     showGiven(part("given"), site, given, crop);
     if (crop !== null && Object.hasOwn(crop.values, given.quantity)) {
       judged = crop.values[given.quantity];
-      showStanding(part("standing"), site, judged, judged === null ? null : compare(judged.value === undefined ? judged : { low: judged.value, high: judged.value }, judged.families), unit);
+      showStanding(part("standing"), site, given, judged, judged === null ? null : compare(judged.value === undefined ? judged : { low: judged.value, high: judged.value }, judged.families), unit);
     }
     update();
   }

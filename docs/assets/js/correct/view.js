@@ -16,6 +16,13 @@ function sourceLink(site, id) {
   return link;
 }
 
+// A printed value may be copied wrongly too: a link to this page for its own line.
+function printedLink(site, given, item) {
+  const link = element("a", "correct", "correct this", element("span", "of", ` of ${item.as_printed} in ${site.sources[item.source] ?? item.source}`));
+  link.href = `?${new URLSearchParams({ crop: given.crop, quantity: given.quantity, file: item.file, line: item.line })}`;
+  return link;
+}
+
 function separated(nodes) {
   return nodes.flatMap((node, i) => (i === 0 ? [node] : ["; ", node]));
 }
@@ -37,12 +44,12 @@ export function showGiven(list, site, given, crop) {
 }
 
 /** How the present value stands to what is printed: a sentence and each family, those that do not count last. */
-export function showStanding(place, site, judged, found, unit) {
+export function showStanding(place, site, given, judged, found, unit) {
   if (judged === null) {
     place.replaceChildren(element("p", "", "No published value is shown here yet. If you know one, say where it is printed."));
     return;
   }
-  const printed = (item) => element("span", "", `${item.as_printed} in `, sourceLink(site, item.source), item.in_doubt ? ` (${item.in_doubt === "historical" ? "historical" : `in doubt: ${item.in_doubt}`})` : null);
+  const printed = (item) => element("span", "", `${item.as_printed} in `, sourceLink(site, item.source), item.in_doubt ? ` (${item.in_doubt === "historical" ? "historical" : `in doubt: ${item.in_doubt}`})` : null, " ", printedLink(site, given, item));
   place.replaceChildren(
     element("p", "", element("strong", "", `Now: ${valueText(judged, unit)}.`), ` ${sentence(site.statuses[judged.status] ?? judged.status)}.`, found === null ? null : ` Printed by the sources that count: ${printedText(found, unit)}.`),
     ...(judged.families.length === 0 ? [] : [element("details", "", element("summary", "", "What each family of sources prints"), element("ul", "",
