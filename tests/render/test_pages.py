@@ -17,7 +17,7 @@ from build_tools.render import render
 from build_tools.render.charts.bands import HIGH, LOW, reference_parts
 from build_tools.render.charts.scale import Linear, Log
 from build_tools.spreadsheet import guarded
-from tests.rules.test_rules import copy_good
+from tests.rules.trees import copy_sound
 
 
 @pytest.fixture(scope="session")
@@ -123,7 +123,7 @@ HOSTILE = '<script>alert(1)</script>{{ 7*7 }}"><b onclick=x>[x](javascript:y)</s
 @pytest.fixture
 def odd(tmp_path, root):
     """The small good tree with hostile text, and a crop about which almost nothing is known."""
-    copy_good(root, tmp_path)
+    copy_sound(tmp_path)
     shutil.copytree(root / "schema", tmp_path / "schema")
     crop = tmp_path / "data" / "crops" / "alpha.yml"
     text = crop.read_text(encoding="utf-8").replace('"first bean"', json.dumps(HOSTILE[:70])).replace('"Soaked seed came up two days sooner in one trial."', json.dumps(HOSTILE))

@@ -7,11 +7,11 @@ from build_tools.model import build_reference
 from build_tools.read import read_tree
 from build_tools.render import render
 from build_tools.render.calculators import soil
-from tests.rules.test_rules import copy_good
+from tests.rules.trees import copy_sound
 
 
 def test_without_a_record_it_says_that_no_error_was_measured(tmp_path, root):
-    copy_good(root, tmp_path)
+    copy_sound(tmp_path)
     shutil.copytree(root / "schema", tmp_path / "schema")
     reference = build_reference(read_tree(tmp_path / "data"))
     assert soil.station_of(reference) is None
