@@ -60,9 +60,17 @@ def document(report: Report) -> list[Block]:
         found = report.of_kind(kind)
         if found:
             blocks.append(Block("heading", f"{title}: {len(found)}"))
-            blocks += [Block("item", f"{change.shown}", f"{key_words(change.what).capitalize()}{'' if change.name == change.shown else f' of {change.name}' if change.what == 'table' else f' {change.name}'}") for change in found[:MOST]]
+            blocks += [Block("item", f"{change.shown}", _thing(change)) for change in found[:MOST]]
             blocks += [Block("item", f"and {len(found) - MOST} more")] if len(found) > MOST else []
     return [replace(b, text=clean(b.text), lead=clean(b.lead), lines=tuple(map(clean, b.lines))) for b in (*blocks, *_touched(report), *_rest(report))]
+
+
+def _thing(change: Change) -> str:
+    """What came, went or was renamed: "Crop", "Table of Iowa State, 1999", "Crop Beta leaf" for one whose name is not shown beside it."""
+    word = key_words(change.what).capitalize()
+    if change.area == "file" or change.name == change.shown:
+        return word
+    return f"{word} of {change.name}" if change.what == "table" else f"{word} {change.name}"
 
 
 def _outside(change: Change) -> Block:

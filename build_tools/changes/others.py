@@ -13,7 +13,7 @@ SINGLE_NAMES = {
     "library": "The library", "place": "The place", "cautions": "Cautions of pages", "posters": "Words of posters", "quantities": "Quantities and choices", "other-kinds": "Kinds without a page",
     "seed-oil": "Oil in seed", "accepted": "Accepted findings", "corrections": "Corrections proposed",
 }
-SINGLE_AREAS = {"library": "library", "place": "library", "quantities": "vocabulary"}
+SINGLE_AREAS = {"library": "library", "place": "library", "quantities": "vocabulary"}  # the others are of area "file"
 
 
 def path_words(path: tuple, names: Names) -> str:

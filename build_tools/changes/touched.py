@@ -86,7 +86,7 @@ def _alike_trees(base: Version, head: Version) -> tuple[tuple[DataTree, DataTree
             continue
         tree = version.tree
         trees.append(replace(tree, singles={**tree.singles, **{name: other.tree.singles[name] for name in lent}}, problems=[p for p in tree.problems if p.file not in missing]))
-        notes.append(f"{', '.join(sorted(missing))} stands in one version only; for what is touched it was taken for both.")
+        notes.append(f"Only one version has {', '.join(sorted(missing))}; for what is touched, both were taken to have it.")
     records = [getattr(version.tree.singles.get("library"), "data", None) for version in (base, head)]
     if records[0] != records[1]:
         notes.append("The library’s own record (name, address, data version) changed. It stands on every page and sheet, so it was taken as it is now on both sides.")

@@ -8,7 +8,7 @@ import tempfile
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from pathlib import Path, PurePosixPath
 
 from ..check import check_tree
@@ -28,13 +28,18 @@ class CannotCompare(ValueError):
 
 @dataclass
 class Version:
-    """One side: its name for people, the folder that holds data/, what was read, and every error of today's checks."""
+    """One side: its name for people, the folder that holds data/, and what was read. `links` are problems found while it was fetched."""
 
     name: str
     root: Path
     tree: DataTree
-    problems: list[Problem]
+    schemas: SchemaSet
     links: list[Problem] = field(default_factory=list)
+
+    @cached_property
+    def problems(self) -> list[Problem]:
+        """Every error of today's checks; worked out when first wanted, since versions that do not differ need none."""
+        return [*errors(check_tree(self.tree, self.schemas)), *self.links]
 
     @property
     def data(self) -> Path:
@@ -112,9 +117,7 @@ def _is_data(folder: Path) -> bool:
 
 
 def _read(name: str, root: Path, schemas: SchemaSet, links: list[Problem] | None = None) -> Version:
-    tree = read_tree(root / "data")
-    problems = [*errors(check_tree(tree, schemas)), *(links or [])]
-    return Version(name, root, tree, problems, links or [])
+    return Version(name, root, read_tree(root / "data"), schemas, links or [])
 
 
 @contextmanager

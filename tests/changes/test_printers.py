@@ -131,6 +131,15 @@ def test_names_of_what_is_touched_ten_then_how_many_more():
     assert "### Touched: 13 pages, 1 card" in text and "- **Pages**: Page 0; Page 1; " in text and "; Page 9 and 3 more" in text and "Page 10" not in text
 
 
+def test_what_came_and_went_is_named(project):
+    kept = project.before()
+    project.edit("crops/beta.yml", "herb", "flower")
+    (project.data / "seed-oil.yml").unlink()
+    (project.data / "crops" / "alpha.yml").unlink()
+    text = as_text(project.compare(kept))
+    assert "Removed: 2\n----------\n  Crop: Alpha bean\n  File of data: data/seed-oil.yml\n" in text
+
+
 @pytest.fixture
 def schema(root):
     schema = json.loads((root / "schema" / "report-changes.schema.json").read_text(encoding="utf-8"))

@@ -65,7 +65,7 @@ def test_a_new_kind_of_file_does_not_hide_what_is_touched(project):
     (kept / "data" / "seed-oil.yml").unlink()
     project.edit("place.yml", 'last_frost: "05-08"', 'last_frost: "05-09"')
     report = project.compare(kept, whole=True)
-    assert report.touched.why_not == "" and "Sowing calendar" in report.touched.pages and "seed-oil.yml stands in one version only" in report.touched.notes[0]
+    assert report.touched.why_not == "" and "Sowing calendar" in report.touched.pages and "Only one version has data/seed-oil.yml" in report.touched.notes[0]
 
 
 def test_nothing_is_rendered_when_no_value_and_no_text_differs(project, monkeypatch):
