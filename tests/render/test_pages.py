@@ -12,6 +12,7 @@ from build_tools.check import check_tree
 from build_tools.check.schema_rules import SchemaSet
 from build_tools.model import build_reference
 from build_tools.model.build import QUANTITIES
+from build_tools.problem import errors
 from build_tools.read import read_tree
 from build_tools.render import render
 from build_tools.render.charts.bands import HIGH, LOW, reference_parts
@@ -109,7 +110,7 @@ def test_json_files_hold_the_same_crops_and_say_what_they_are(rendered, referenc
     one = json.loads(rendered.files["api/v1/crops/pea.json"]())
     assert one["crop"] == next(c for c in whole["crops"] if c["id"] == "pea")
     for data in (whole, one, json.loads(rendered.files["api/v1/sources.json"]()), json.loads(rendered.files["api/v1/index.json"]())):
-        assert data["schema_version"] == "1.0" and data["licence"] and data["citation"] and data["data_version"]
+        assert data["schema_version"] == "1.1" and data["licence"] and data["citation"] and data["data_version"]
 
 
 @pytest.mark.parametrize("cell, kept", [("=cmd", "'=cmd"), ("+1", "'+1"), ("@x", "'@x"), ("-2", "-2"), ("-2.5", "-2.5"), ("-x", "'-x"), ("-", "-"), ("-8 to -6", "-8 to -6"), ("-1+cmd", "'-1+cmd"), ("a=b", "a=b"), ("", "")])
@@ -126,12 +127,12 @@ def odd(tmp_path, root):
     copy_sound(tmp_path)
     shutil.copytree(root / "schema", tmp_path / "schema")
     crop = tmp_path / "data" / "crops" / "alpha.yml"
-    text = crop.read_text(encoding="utf-8").replace('"first bean"', json.dumps(HOSTILE[:70])).replace('"Soaked seed came up two days sooner in one trial."', json.dumps(HOSTILE))
+    text = crop.read_text(encoding="utf-8").replace('"Soaked seed came up two days sooner in one trial."', json.dumps(HOSTILE))
     crop.write_text(text, encoding="utf-8")
     bare = 'id: beta\nnames:\n  common: "Beta leaf"\n  botanical: "Beta inventa"\n  family: "Inventaceae"\n  sources: [from memory]\nkind: herb\nseason: {choice: cool, sources: [common practice]}\n'
     (tmp_path / "data" / "crops" / "beta.yml").write_text(bare, encoding="utf-8")
     tree = read_tree(tmp_path / "data")
-    assert check_tree(tree, SchemaSet.load(tmp_path / "schema")) == []
+    assert errors(check_tree(tree, SchemaSet.load(tmp_path / "schema"))) == []
     return render(build_reference(tree), tmp_path)
 
 
