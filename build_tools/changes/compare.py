@@ -7,8 +7,8 @@ from dataclasses import replace
 from pathlib import Path
 
 from ..check.schema_rules import check_schemas
-from ..read.csv_file import LARGEST_CSV
 from ..read import DataTree
+from ..read.csv_file import LARGEST_CSV
 from .crops import Evidence, crop_changes
 from .differ import differences, renamed
 from .names import Names, mapping

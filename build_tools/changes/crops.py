@@ -8,7 +8,15 @@ from ..check.evidence import Comparison, compare
 from ..check.printed import collect
 from ..read import DataTree
 from .differ import differences, same
-from .names import Names, change_words, mapping, span_words, value_csv, value_words, values_in
+from .names import (
+    Names,
+    change_words,
+    mapping,
+    span_words,
+    value_csv,
+    value_words,
+    values_in,
+)
 from .others import item_changes
 from .plain import arrow, clean, pair
 from .report import COMES_IN, EVIDENCE, MOVES_OUT, STAYS_OUT, VALUE, WORDING, Change

@@ -18,7 +18,7 @@ LONGEST_COMMENT = 60_000  # letters; the usual hosts take 65,536
 CUT = "The report is longer than a comment may be: {more} more lines are left out here. Run the command for the rest."
 SPECIAL = re.compile(r"[\\`*_{}\[\]<>#|~&$@!\"']")
 START = re.compile(r"^([0-9]{0,9})([-+=.)])")  # what begins a list or underlines a heading
-ADDRESS = re.compile(r"://|\bwww\.|\bGH-(?=\d)|\bmailto:|\bxmpp:", re.I)
+ADDRESS = re.compile(r"://|\bwww\.|\bGH-(?=\d)|\bmailto:|\bxmpp:", re.IGNORECASE)
 
 
 def as_text(report: Report) -> str:

@@ -17,7 +17,7 @@ from .report import Change, Report
 from .versions import CannotCompare, Version
 
 VERSION = re.compile(r"20[0-9]{2}\.(0[1-9]|1[0-2])(\.[0-9]{1,3})?")
-LIST = re.compile(r"^releases:[ \t]*(#.*)?$", re.M)
+LIST = re.compile(r"^releases:[ \t]*(#.*)?$", re.MULTILINE)
 MOST_TEXT = 600
 
 

@@ -39,8 +39,8 @@ from .versions import Version, schemas_of
 
 TEXT_FILES = (".csv", ".json", ".ics")
 FRAGMENT = re.compile(r"\[\[([a-z-]+)\]\]")
-HEADING = re.compile(r"^# ([^{\n]+)", re.M)
-SVG = re.compile(r"<svg\b.*?</svg>", re.S)
+HEADING = re.compile(r"^# ([^{\n]+)", re.MULTILINE)
+SVG = re.compile(r"<svg\b.*?</svg>", re.DOTALL)
 CHARTS = {"warmth": band_chart, "days and percentages": lambda crop, reference, environment: emergence_chart(crop, environment), "seed life": seed_life_chart}
 
 
@@ -58,7 +58,7 @@ def touched(base: Version, head: Version, root: Path) -> Touched:
     for version, tree in zip((base, head), trees):
         problems = [*version.links, *(version.problems if tree is version.tree else errors(check_tree(tree, schemas)))]
         if problems:
-            first = sorted(problems)[0]
+            first = min(problems)
             return Touched(why_not=f"{version.name} does not pass today’s checks ({len(problems)} problem{'s' if len(problems) != 1 else ''}, the first in {clean(first.file, 120)}: {clean(first.message, 200)})")
     with TemporaryDirectory(prefix="germination-changes-") as temporary:
         old, new = (_side(tree, trees[1], _project(root, version, Path(temporary) / name)) for tree, version, name in zip(trees, (base, head), ("base", "head")))
@@ -142,7 +142,7 @@ def _compared(old: Side, new: Side, root: Path, notes: list[str]) -> Touched:
     downloads = []
     for name in dict.fromkeys([*old.rendered.files, *new.rendered.files]):
         if name.endswith(TEXT_FILES) and not name.startswith("schema/"):
-            contents = [side.rendered.files[name] if name in side.rendered.files else None for side in (old, new)]
+            contents = [side.rendered.files.get(name) for side in (old, new)]
             if _content(contents[0]) != _content(contents[1]):
                 downloads.append(name + ("" if None not in contents else " (new)" if contents[0] is None else " (gone)"))
     return Touched(tuple(pages), tuple(charts), tuple(_posters(old.reference, new.reference)), tuple(_cards(old.reference, new.reference)), tuple(downloads), "", tuple(notes))

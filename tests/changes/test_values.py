@@ -128,7 +128,7 @@ def test_what_counts_changes_the_evidence_for_values_that_stay(change):
 def test_a_printed_cell_is_told_as_suspicious_with_its_place(change):
     report = change(("sources/table-two/life.csv", "Alpha,alpha,3,3,3", "Alpha,alpha,4,4,4"))
     cells = report.of_kind("printed cell")
-    assert [c.what for c in cells][0] == "Years (life.csv), row 1 “Alpha”, column years_as_printed" and cells[0].shown == "“3” → “4”" and len(cells) == 3
+    assert cells[0].what == "Years (life.csv), row 1 “Alpha”, column years_as_printed" and cells[0].shown == "“3” → “4”" and len(cells) == 3
     moved = one(report, kind="evidence")
     assert (moved.name, moved.what, moved.outside, moved.span) == ("Alpha bean", "Seed life", "moves outside", "about 4 years")
     assert "3 printed cells differ, which a printed table never should" in report.summary
