@@ -37,10 +37,10 @@ def main(root: Path, options) -> int:
         print(f"{error}\nNo card was written.", file=sys.stderr)
         return 2
     crops = [crop.id for crop in by_name(reference)] if chosen is None else chosen
-    return _write(reference, options, sheets, crops, all_crops=chosen is None)
+    return _write(reference, options, out, sheets, crops, all_crops=chosen is None)
 
 
-def _write(reference, options, sheets: list[str], crops: list[str], all_crops: bool) -> int:
+def _write(reference, options, out: Path, sheets: list[str], crops: list[str], all_crops: bool) -> int:
     data, start, files = card_data(reference), time.monotonic(), []
     try:
         for sheet in sheets:
