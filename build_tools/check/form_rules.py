@@ -47,4 +47,4 @@ def form(text: str, fixed: str, file: str) -> Iterator[Problem]:
         what = "A space, an empty line or a line end is too many or missing."
     else:
         what = f"In form, this line would read “{then[:160].strip()}{'…' * (len(then) > 160)}”." if then.strip() else "In form, this line would not stand here."
-    yield Problem(file, line + 1, column + 1, "form", what, HINT, level="warning")
+    yield Problem(file, min(line + 1, len(found)), column + 1, "form", what, HINT, level="warning")

@@ -74,8 +74,12 @@ class _Builder:
         self.places: dict[Path_, tuple[int, int]] = {}
 
     def add(self, event, rule: str, found) -> None:
+        self.problems.append(Problem(self.file, *self.place(event), rule, *found))
+
+    def place(self, event) -> tuple[int, int]:
+        """Line and column of an event; what is missing at the end of a file stands on its last line."""
         mark = event.start_mark
-        self.problems.append(Problem(self.file, mark.line + 1, mark.column + 1, rule, *found))
+        return (mark.line + 1, mark.column + 1) if mark.line < len(self.lines) else (len(self.lines), len(self.lines[-1]) + 1)
 
     def refuse(self, event, rule: str, found) -> None:
         """What makes the rest of the file unreadable."""
@@ -115,7 +119,7 @@ class _Builder:
         self.refuse(event, "yaml-anchor", yaml_anchor(event))
         self.refuse(event, "yaml-tag", yaml_tag(event))
         self.refuse(event, "nested-too-deep", nested_too_deep(len(path)))
-        self.places.setdefault(path, (event.start_mark.line + 1, event.start_mark.column + 1))
+        self.places.setdefault(path, self.place(event))
         if isinstance(event, yaml.ScalarEvent):
             return self.scalar(event)
         if isinstance(event, yaml.SequenceStartEvent):
@@ -131,7 +135,7 @@ class _Builder:
             if found := duplicate_key(key, mapping, self.places.get(path + (key,), (1, 1))[0]):
                 self.add(event, "duplicate-key", found)
             else:
-                self.places[path + (key,)] = (event.start_mark.line + 1, event.start_mark.column + 1)
+                self.places[path + (key,)] = self.place(event)
             mapping[key] = self.entry(event, next(self.events), path + (key,))
         return mapping
 
@@ -164,7 +168,7 @@ def parse_yaml(text: str, file: str) -> tuple[Document | None, list[Problem]]:
         return None, [Problem(file, 1, 1, "nested-too-deep", f"Nested more than {DEEPEST} levels deep.", "Check the indentation.")]
     except yaml.YAMLError as error:
         mark = getattr(error, "problem_mark", None)
-        line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
+        line, column = (min(mark.line + 1, len(builder.lines)), mark.column + 1) if mark else (1, 1)
         what = getattr(error, "problem", None) or str(error).split("\n")[0]
         return None, builder.problems + [Problem(file, line, column, "yaml-syntax", *yaml_syntax(text, line, what))]
     if data is None:
