@@ -92,7 +92,9 @@ def _grouped(changes: Iterable[Change], line) -> list[Block]:
 
 
 def status_words(status: str) -> str:
-    """An evidence status in words."""
+    """An evidence status in words. Whether a value that departs has its reason is said apart."""
+    if status == "departs":
+        return "outside what the sources print"
     return STATUS_WORDS.get(status, status or "no value")
 
 

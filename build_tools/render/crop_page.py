@@ -17,6 +17,7 @@ from .charts.emergence import cell_text, emergence_chart, table_rows
 from .charts.seed_life import seed_life_chart
 from .correct_links import glance_places
 from .downloads import crop_json
+from .what_changed import changes_of
 from .wording import temperature_plain, years
 
 ROOT = "../../"
@@ -109,6 +110,7 @@ def body(reference: Reference, environment, crop: Crop) -> str:
         quantities=[crop[q] for q in QUANTITIES],
         times=[crop[q] for q in TIMES],
         disagreeing=disagreeing(crop),
+        changed=bool(changes_of(reference, crop.id)),
         sources=used_sources(reference, crop),
         neighbours=[reference.crops[n] for n in crop.neighbours],
     )

@@ -54,10 +54,9 @@ def by_subject(release: Release) -> list[tuple[str, str, str, list[ReleasedChang
 
 
 def add(rendered, reference: Reference, environment, root) -> None:
-    """Add the page and the tables of releases; crop pages find their entries by the template global `changes_of`."""
+    """Add the page and the tables of releases."""
     from . import Page
 
-    environment.globals["changes_of"] = lambda crop: changes_of(reference, crop)
     crops = [(crop, changes_of(reference, crop.id)) for crop in sorted(reference.crops.values(), key=lambda c: c.name.casefold())]
     changed = [(crop, changes) for crop, changes in crops if changes]
     headings = (*((anchor(release), f"Release {release.version}") for release in reference.releases), *([("crops", "Crop by crop")] if changed else []))

@@ -134,7 +134,7 @@ def shown(project, edited):
     reference = build_reference(read_tree(project.data))
     environment, rendered = make_environment(reference), Rendered()
     what_changed.add(rendered, reference, environment, project.root)
-    return rendered.pages["what-changed.md"], environment.globals["changes_of"], rendered.files
+    return rendered.pages["what-changed.md"], lambda crop: what_changed.changes_of(reference, crop), rendered.files
 
 
 def test_the_page_shows_releases_newest_first_and_each_crop_at_its_anchor(shown):
