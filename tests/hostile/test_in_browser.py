@@ -130,7 +130,7 @@ def test_addresses_of_calculators_run_nothing(page, base, spoiled):
 
 
 @pytest.mark.parametrize("address", ["compare/warmth/", "compare/days/", "compare/seed-life/", "crops/", "crops/tomato/", "print/poster/", "print/labels/", "correct/", "calculator/", ""])
-def test_addresses_of_other_pages_run_nothing(address, page, base):
+def test_addresses_of_other_pages_run_nothing(address, page, base, watched):
     page.goto(base + address)
     keys = page.evaluate("() => [...document.querySelectorAll('form')].flatMap((f) => [...f.elements].flatMap((e) => [e.name, e.dataset.field, e.id])).filter(Boolean)")
     start = {"compare": "compare=1", "print": "labels=1", "correct": "correct=1"}.get(address.split("/")[0], "x=1")
@@ -143,6 +143,8 @@ def test_addresses_of_other_pages_run_nothing(address, page, base):
         page.wait_for_load_state("load")
         assert page.evaluate("window.fired") == [], text
         assert page.locator("article img[src=x], article svg[onload]").count() == 0
+    if address == "correct/":  # it asks this same site for a crop of the name that the address gives, when that is the form of an id
+        watched[1][:] = [told for told in watched[1] if "status of 404" not in told]
 
 
 def test_what_is_typed_runs_nothing(page, base, spoiled):
