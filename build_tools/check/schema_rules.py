@@ -5,11 +5,12 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import islice
 from pathlib import Path
 
 import jsonschema
+import jsonschema_rs
 
 from ..problem import Problem, did_you_mean
 from ..progress import Progress
@@ -35,6 +36,13 @@ class SchemaSet:
     """The schemas of schema/, compiled; keys are the file names without `.schema.json`."""
 
     validators: dict[str, Draft]
+    _quick: dict[str, jsonschema_rs.Draft202012Validator] = field(default_factory=dict, compare=False, repr=False)
+
+    def holds(self, kind: str, data) -> bool:
+        """Whether data keeps to a schema: said at once by a fast validator. What is wrong where it doesn't, the slow one explains."""
+        if kind not in self._quick:
+            self._quick[kind] = jsonschema_rs.Draft202012Validator(self.validators[kind].schema)
+        return self._quick[kind].is_valid(data)
 
     @classmethod
     def load(cls, folder: Path) -> SchemaSet:
@@ -58,13 +66,14 @@ def check_schemas(tree: DataTree, schemas: SchemaSet, progress: Progress | None 
     documents = [(d, kind) for kind, found in (("crop", tree.crops), ("treatment", tree.treatments)) for d in found.values()]
     documents += [(d, name) for name, d in tree.singles.items()] + [(s.document, "source") for s in tree.sources.values()]
     for document, kind in documents:
-        problems += _document_problems(document, schemas.validators[kind])
+        if not schemas.holds(kind, document.data):
+            problems += _document_problems(document, schemas.validators[kind])
         if progress:
             progress.step(len(documents))
     for source in tree.sources.values():
         problems += _source_tables(source, schemas)
     for table in tree.releases.values():
-        problems += _table_problems(table, schemas.validators["release-changes"])
+        problems += _table_problems(table, schemas, "release-changes")
     return problems
 
 
@@ -77,7 +86,7 @@ def _source_tables(source, schemas: SchemaSet) -> Iterator[Problem]:
         if entry["kind"] not in kinds:
             yield source.document.problem(("tables", index, "kind"), "not-allowed", f'"{entry["kind"]}" is not a kind of table.', did_you_mean(entry["kind"], kinds))
         elif isinstance(entry.get("file"), str) and entry["file"] in source.tables:
-            yield from islice(_table_problems(source.tables[entry["file"]], schemas.validators["table-" + entry["kind"]]), MOST_OF_A_FILE)
+            yield from islice(_table_problems(source.tables[entry["file"]], schemas, "table-" + entry["kind"]), MOST_OF_A_FILE)
 
 
 def _document_problems(document: Document, validator: Draft) -> Iterator[Problem]:
@@ -186,13 +195,17 @@ BY_KEYWORD: dict[str, Callable] = {
 }
 
 
-def _table_problems(table: Table, validator: Draft) -> Iterator[Problem]:
+def _table_problems(table: Table, schemas: SchemaSet, kind: str) -> Iterator[Problem]:
     """A table is checked as columns of its distinct cells: few to validate, and each maps back to its rows."""
     cells = {column: {} for column in table.columns}
     for row in table.rows:
         for column in table.columns:
             cells[column].setdefault(row[column], row)
-    for error in validator.iter_errors({column: list(values) for column, values in cells.items()}):
+    columns = {column: list(values) for column, values in cells.items()}
+    if schemas.holds(kind, columns):
+        return
+    validator = schemas.validators[kind]
+    for error in validator.iter_errors(columns):
         find = wrong_cell if len(error.absolute_path) == 2 else {"additionalProperties": unknown_column, "required": missing_column}[error.validator]
         yield from find(table, error, cells, validator)
 

@@ -16,7 +16,7 @@ from build_tools.read import read_tree
 from build_tools.registry import RULES, STAGES, rule
 from build_tools.rule_examples import HEAD, examples_of
 
-from .trees import HERE, cases, copy_sound, found_in
+from .trees import HERE, cases, changed_copy, copy_sound, found_in
 
 
 @pytest.fixture(scope="module")
@@ -94,6 +94,20 @@ def test_every_keyword_of_the_schemas_has_its_message(schemas):
     for name, validator in schemas.validators.items():
         if not name.startswith(("table-", "api-", "report-", "release-")):
             assert set(keywords(validator.schema)) - told_elsewhere <= set(BY_KEYWORD), name
+
+
+@pytest.mark.parametrize("folder", ["bad", "terrible"])
+def test_the_fast_validator_and_the_one_that_explains_agree(folder, tmp_path, schemas):
+    """Rust's against Python's, on every file of every bad example: a file that the fast one lets pass is never explained."""
+    broken = 0
+    for number, case in enumerate(cases(folder) if folder == "bad" else sorted((HERE / folder).iterdir())):
+        tree = read_tree(changed_copy(case, tmp_path / str(number)))
+        documents = [(d, "crop") for d in tree.crops.values()] + [(d, "treatment") for d in tree.treatments.values()] + [(s.document, "source") for s in tree.sources.values()]
+        for document, kind in documents + [(d, name) for name, d in tree.singles.items()]:
+            sound = schemas.validators[kind].is_valid(document.data)
+            assert schemas.holds(kind, document.data) == sound, document.file
+            broken += not sound
+    assert broken >= (5 if folder == "bad" else 1)
 
 
 def test_a_missing_schema_is_a_problem_not_a_crash(sound, schemas):
