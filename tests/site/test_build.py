@@ -96,7 +96,7 @@ def test_crop_pages_stay_light(built):
 
 
 def copy_project(root: Path, target: Path) -> Path:
-    for name in ("data", "schema", "docs", "build_tools"):
+    for name in ("data", "schema", "docs", "build_tools", "tests/rules"):  # the last for the examples on the page of checks
         shutil.copytree(root / name, target / name, ignore=shutil.ignore_patterns("__pycache__"))
     shutil.copy(root / "mkdocs.yml", target)
     return target
