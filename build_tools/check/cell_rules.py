@@ -10,8 +10,8 @@ from ..read.csv_file import parse_csv
 from ..registry import ONE_FILE, rule
 from .tables import GRID_C, doubts_of, tables_of
 
-MOST_DIGITS = 12
-LONG_NUMBER = re.compile(r"[0-9]{12}")
+LEAST_LETTERS = 8
+LONG_NUMBER = re.compile(r"^[<>]?-?[0-9]{8}|[0-9]{12}")  # seeds in an ounce of petunia have six
 FORMULA = re.compile(r"\s*([=@\uff1d\uff20]|[+\-\uff0b\uff0d][^|!(]*[|!(])")  # full-width signs count as signs to some spreadsheets
 PAIRS = [("min", "max"), ("low", "high")]
 DATE = re.compile(r"\d{1,2}-(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*|(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*-\d{1,4}|\d{4}-\d{2}-\d{2}", re.I)
@@ -95,12 +95,12 @@ def same_row_twice(tree: DataTree):
 
 @rule("cell-number", ONE_FILE)
 def cell_number(tree: DataTree):
-    """A number in a cell has no more digits than anyone prints: twelve in a row are a slip, or meant to break something."""
+    """A number in a cell has no more digits than anyone prints: eight at the start of a cell, or twelve in a row, are a slip, or meant to break something."""
     for _, _, table in tables_of(tree):
         for row in table.rows:
             for column in table.columns:
-                if len(row[column]) >= MOST_DIGITS and (found := LONG_NUMBER.search(row[column])):
-                    yield table.problem(row, column, "cell-number", f'"{found[0][:MOST_DIGITS]}…" has too many digits for a printed number.', "Check the cell against the copy.")
+                if len(row[column]) >= LEAST_LETTERS and (found := LONG_NUMBER.search(row[column])):
+                    yield table.problem(row, column, "cell-number", f'"{found[0]}…" has too many digits for a printed number.', "Check the cell against the copy.")
 
 
 @rule("formula-cell", ONE_FILE)
