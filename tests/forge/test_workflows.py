@@ -26,7 +26,7 @@ SPOILT = [
     ("bounded_in_time", "check.yml", "timeout-minutes: 60", "timeout-minutes: 600", "test has no time limit"),
     ("bounded_in_time", "comment.yml", "    timeout-minutes: 5\n", "", "comment has no time limit"),
     ("bounded_in_time", "publish.yml", "concurrency:\n  group: publish\n  cancel-in-progress: false\n", "", "no concurrency group"),
-    ("commands_exist", "check.yml", "build_tools check --format annotations", "build_tools chek --format annotations", "chek"),
+    ("commands_exist", "check.yml", "build_tools check --strict --format annotations", "build_tools chek --strict --format annotations", "chek"),
     ("commands_exist", "check.yml", "--format annotations", "--format remarks", "remarks"),
     ("commands_exist", "check.yml", "renew --check", "renew --look", "--look"),
     ("commands_exist", "check.yml", "--out build/changes.md", "--into build/changes.md", "--into"),
