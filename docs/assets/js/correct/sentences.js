@@ -27,6 +27,12 @@ export function printedText(found, unit) {
   return found.choices ? found.choices.map(plain).join(" or ") : spanText(found.low, found.high, unit);
 }
 
+/** How many of the families have it inside what they print, where not all do. */
+function holding({ inside, families: count }) {
+  if (inside === count) return "";
+  return inside === 0 ? "; it lies between what they print" : `; ${inside} of them ${inside === 1 ? "covers" : "cover"} it`;
+}
+
 /** The verdict on a typed value: {outside, text}. `found` is from compare(), null where nothing is printed. */
 export function verdict(value, found, present, unit) {
   const said = valueText(value, unit);
@@ -39,5 +45,5 @@ export function verdict(value, found, present, unit) {
       text: `${same}${said} is outside what is printed: ${printed}, from ${families(found.families)}. It can be right all the same. A value outside needs a reason, which the data file gives under “departs” and the page shows: write it below.`,
     };
   }
-  return { outside: false, text: `${same}${said} lies inside what is printed: ${printed}, from ${families(found.families)}${found.inside < found.families ? `; ${found.inside} of them ${found.inside === 1 ? "holds" : "hold"} it` : ""}.` };
+  return { outside: false, text: `${same}${said} lies inside what is printed: ${printed}, from ${families(found.families)}${holding(found)}.` };
 }
