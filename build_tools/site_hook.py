@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import sys
 from pathlib import Path
 
@@ -20,6 +21,7 @@ from build_tools.printers import as_text  # noqa: E402
 from build_tools.progress import Progress  # noqa: E402
 from build_tools.render.published.soundness import unsound  # noqa: E402
 
+INDENT = re.compile(r"\n\s+")
 START, END = "<!-- summary -->", "<!-- /summary -->"
 _rendered: render.Rendered | None = None
 _library = {}
@@ -94,7 +96,10 @@ def on_page_content(html, page, config, files):
 
 
 def on_post_page(output, page, config):
-    """Put the body in last: neither Markdown nor the template need carry it, and only one is in memory at a time."""
+    """Put the body in last: neither Markdown nor the template need carry it, and only one is in memory at a time.
+
+    The theme's indentation around it is half a kilobyte a page as sent, and goes.
+    """
     rendered = _rendered.pages.get(page.file.src_uri)
     if rendered is None:
         return output
@@ -103,7 +108,7 @@ def on_post_page(output, page, config):
     _progress.step(len(_rendered.pages))
     before, _, rest = output.partition(START)
     _, _, after = rest.partition(END)
-    return before + rendered.body() + after
+    return INDENT.sub("\n", before) + rendered.body() + INDENT.sub("\n", after)
 
 
 def on_post_build(config):

@@ -244,7 +244,7 @@ def _scalars(node) -> Iterator:
 
 def _with_schema_line(text: str, schema: str) -> str:
     """The line that tells editors the schema is the first."""
-    lines = [line for line in text.split("\n")]
+    lines = text.split("\n")
     head = next((n for n, line in enumerate(lines) if line and not line.startswith("#")), len(lines))
     rest = [line for line in lines[:head] if not SCHEMA_LINE.fullmatch(line)] + lines[head:]
     return "\n".join([f"# yaml-language-server: $schema={schema}", *rest])

@@ -8,7 +8,7 @@ from markupsafe import Markup, escape
 
 from ..model.reference import Crop, Judged, Reference
 from ..model.source_label import label_of
-from ..units import fahrenheit, inches, number, span
+from ..units import fahrenheit, inches, span
 
 STATUS_WORDS = {
     "agrees": "inside what every independent source prints",

@@ -12,7 +12,6 @@ from build_tools.check import check_tree
 from build_tools.check.schema_rules import SchemaSet
 from build_tools.model import build_reference
 from build_tools.model.build import QUANTITIES
-from build_tools.problem import errors
 from build_tools.read import read_tree
 from build_tools.render import render
 from build_tools.render.charts.bands import HIGH, LOW, reference_parts
@@ -129,10 +128,10 @@ def odd(tmp_path, root):
     crop = tmp_path / "data" / "crops" / "alpha.yml"
     text = crop.read_text(encoding="utf-8").replace('"Soaked seed came up two days sooner in one trial."', json.dumps(HOSTILE))
     crop.write_text(text, encoding="utf-8")
-    bare = 'id: beta\nnames:\n  common: "Beta leaf"\n  botanical: "Beta inventa"\n  family: "Inventaceae"\n  sources: [from memory]\nkind: herb\nseason: {choice: cool, sources: [common practice]}\n'
+    bare = '# yaml-language-server: $schema=../../schema/crop.schema.json\nid: beta\nnames:\n  common: "Beta leaf"\n  botanical: "Beta inventa"\n  family: "Inventaceae"\n  sources: [from memory]\nkind: herb\nseason: {choice: cool, sources: [common practice]}\n'
     (tmp_path / "data" / "crops" / "beta.yml").write_text(bare, encoding="utf-8")
     tree = read_tree(tmp_path / "data")
-    assert errors(check_tree(tree, SchemaSet.load(tmp_path / "schema"))) == []
+    assert check_tree(tree, SchemaSet.load(tmp_path / "schema")) == []
     return render(build_reference(tree), tmp_path)
 
 
