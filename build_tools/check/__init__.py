@@ -14,6 +14,8 @@ from . import (  # noqa: F401  (importing registers the rules)
     cross_rules,
     demo_rules,
     evidence_rules,
+    figure_rules,
+    guide_rules,
     meaning_rules,
     people_rules,
     poster_rules,

@@ -6,8 +6,9 @@ from collections import defaultdict
 
 from ..problem import did_you_mean
 from ..read import DataTree
-from .meaning_rules import WORDS_FOR_SOURCES, values_of
 from ..registry import rule
+from .guide_rules import guide_citations
+from .meaning_rules import WORDS_FOR_SOURCES, values_of
 from .tables import KINDS_OF_EVIDENCE, evidence_kinds, tables_of
 
 
@@ -49,7 +50,7 @@ def unknown_source(tree: DataTree):
 @rule("unused-source", acceptable=True)
 def unused_source(tree: DataTree):
     """Every source folder is cited by a file, or holds a table that the site shows."""
-    cited = {source for _, _, source in all_citations(tree)}
+    cited = {source for _, _, source in all_citations(tree)} | {source for _, _, source in guide_citations(tree)}
     for name, source in tree.sources.items():
         if name not in cited and not source.tables:
             yield source.document.problem((), "unused-source", f'Nothing cites "{name}" and it holds no table.', "Cite it, add its table, or delete the folder.")

@@ -18,6 +18,7 @@ from ..check.tables import doubts_of, evidence_kinds, tables_of
 from ..problem import Problem, errors
 from ..read import DataTree
 from .corrections import corrections_of
+from .guides import figures_of, guides_of, terms_of
 from .measured import measured_rows
 from .methods import minimums_by_crop, official_methods, replicate_range, two_test_range
 from .places import lines_of
@@ -109,6 +110,9 @@ def build_reference(tree: DataTree) -> Reference:
         seed_oil=MappingProxyType({crop: SeedOil(e["percent"], tuple(e["sources"]), e.get("note", "")) for crop, e in tree.singles["seed-oil"].data.items()}),
         corrections=corrections_of(tree.singles.get("corrections")),
         releases=releases_of(tree),
+        figures=figures_of(tree),
+        glossary=terms_of(tree),
+        guides=guides_of(tree),
     )
 
 

@@ -9,6 +9,7 @@ from functools import cached_property
 from ..check.evidence import FamilyEvidence
 from ..units import celsius_from_fahrenheit
 from .corrections import Correction
+from .guides import Figure, Guide, Term
 from .posters import PosterWords
 from .releases import Release
 from .treatment_times import Times
@@ -277,3 +278,6 @@ class Reference:
     accepted: tuple[Mapping[str, str], ...]
     corrections: tuple[Correction, ...]
     releases: tuple[Release, ...]
+    figures: Mapping[str, Figure]
+    glossary: Mapping[str, Term]
+    guides: Mapping[str, Guide]

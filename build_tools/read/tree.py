@@ -11,11 +11,12 @@ from ..problem import Problem
 from ..progress import Progress
 from ..registry import READING, rule
 from .csv_file import LARGEST_CSV, Table, read_csv
+from .guide_text import GuideText, read_guides
 from .text_file import read_text, symlink
 from .yaml_file import Document, read_yaml
 
 SINGLE_FILES = ("library", "place", "cautions", "posters", "quantities", "other-kinds", "seed-oil")
-FILES_NOT_NEEDED = ("accepted", "corrections", "releases")
+FILES_NOT_NEEDED = ("accepted", "corrections", "figures", "glossary", "guides", "releases")
 DEMO_FILES = ("lots.csv",)
 ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 LONGEST_NAME = 60
@@ -43,6 +44,7 @@ class DataTree:
     demo: dict[str, bytes] = field(default_factory=dict)  # invented files, as they stand
     problems: list[Problem] = field(default_factory=list)
     releases: dict[str, Table] = field(default_factory=dict)  # what changed, by version
+    guides: dict[str, GuideText] = field(default_factory=dict)  # the hand-written pages of docs/guides, which stand beside data/
 
     def documents(self) -> Iterator[Document]:
         """Every YAML file that was read."""
@@ -55,7 +57,7 @@ class DataTree:
             return {name: d for name, d in documents.items() if d.file not in files}
 
         sources = {n: s for n, s in self.sources.items() if s.document.file not in files and not any(t.file in files for t in s.tables.values())}
-        return DataTree(kept(self.crops), sources, kept(self.treatments), kept(self.singles), self.demo, releases=kept(self.releases))
+        return DataTree(kept(self.crops), sources, kept(self.treatments), kept(self.singles), self.demo, releases=kept(self.releases), guides=kept(self.guides))
 
 
 @rule("unknown-file", READING)
@@ -81,7 +83,7 @@ def missing_file(name: str, what: str = "This file", hint: str = "Restore it fro
 
 
 def read_tree(data: Path, progress: Progress | None = None) -> DataTree:
-    """Read a data folder (normally <project>/data). All problems of reading are collected in `problems`."""
+    """Read a data folder (normally <project>/data), and the guides beside it. All problems of reading are collected in `problems`."""
     tree = DataTree()
 
     def shown(path: Path) -> str:
@@ -137,6 +139,8 @@ def read_tree(data: Path, progress: Progress | None = None) -> DataTree:
             yaml_into(tree.singles, path.stem, path)
         elif path.name != "README.md":
             tree.problems.append(unknown_file(shown(path)))
+    tree.guides, problems = read_guides(data.parent / "docs" / "guides")
+    tree.problems += problems
     for single in SINGLE_FILES:
         if single not in tree.singles and not (data / f"{single}.yml").exists():
             tree.problems.append(missing_file(f"data/{single}.yml"))

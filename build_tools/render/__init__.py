@@ -44,6 +44,7 @@ def render(reference: Reference, root: Path) -> Rendered:
         crop_page,
         downloads,
         fields_page,
+        guides,
         list_pages,
         people_pages,
         print_cards,
@@ -53,7 +54,7 @@ def render(reference: Reference, root: Path) -> Rendered:
 
     environment = make_environment(reference)
     rendered = Rendered()
-    for module in (list_pages, compare, calculators, downloads, print_cards, print_pages, correct_page, fields_page, people_pages, checks_page, what_changed):
+    for module in (list_pages, compare, calculators, downloads, print_cards, print_pages, correct_page, fields_page, people_pages, checks_page, what_changed, guides):
         module.add(rendered, reference, environment, root)
     for crop in reference.crops.values():
         crop_page.add(rendered, reference, environment, crop)

@@ -8,7 +8,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from ..model import Reference
 from ..units import fahrenheit, number, span
-from . import correct_links, drawings, wording
+from . import correct_links, drawings, guides, wording
 
 
 def make_environment(reference: Reference) -> Environment:
@@ -41,6 +41,9 @@ def make_environment(reference: Reference) -> Environment:
         source_link=lambda source, root: wording.source_link(reference, source, root),
         source_links=lambda sources, root: wording.source_links(reference, sources, root),
         correct=correct_links.correct_link,
+        guide_address=lambda guide, root: root + guides.address_of(guide),
+        guides_for=lambda part, crop=None: guides.guides_for(reference, part, crop),
+        guides_on=lambda treatment: guides.guides_on(reference, treatment),
         edit_address=lambda file, line: wording.edit_address(reference, file, line),
     )
     return environment

@@ -37,6 +37,8 @@ DRAWINGS = {
         Drawing("depth-and-light", "Three depths", "Soil cut through: one seed is pressed into the surface and lies in the light, one is just covered, a large one lies under twice its own thickness of soil.", scenes.depth_and_light),
         Drawing("dome-off", "The dome comes off when seedlings stand", "Left, a tray of sown seed under a clear dome. Right, seedlings are up and the dome has been lifted off.", scenes.dome_off),
         Drawing("warm-place", "Warmth from below, measured in the mix", "A tray stands on a heat mat. The probe of a thermostat is in the mix, and the thermostat hangs above the tray; its cable drops in a loop so that water runs off before the plug.", scenes.warm_place, ("bottom-heat",)),
+        Drawing("plug-tray", "A test in a plug tray", "A row of five cells filled with mix and sown with one seed each: seedlings stand in three, two are empty. A stick label stands in the last.", scenes.plug_tray),
+        Drawing("thermometer", "Measured where the seed lies, early in the day", "Soil cut through: the tip of a thermometer is as deep as the seed. A low sun says that it is early.", scenes.thermometer),
         Drawing("label", "What a packet and a label should say", "A packet with empty lines for crop, lot, year and test, and a stick label with lines for crop, the day sown and the number of seeds.", scenes.label),
     )
 }

@@ -88,3 +88,21 @@ def label() -> str:
     packet = path("M30 24H150V180H30Z", fill="paper") + path("M30 44H150M30 24L44 12H136L150 24", width=2) + "".join(words(42, 72 + 30 * i, text, anchor="start") for i, text in enumerate(("crop", "lot", "year", "test"))) + "".join(path(f"M82 {72 + 30 * i}H138", width=1.5) for i in range(4))
     stick = path("M196 20H290V120L270 186H216L196 120Z", fill="paper") + "".join(words(204, 44 + 32 * i, text, anchor="start") for i, text in enumerate(("crop", "sown", "seeds"))) + "".join(path(f"M246 {44 + 32 * i}H280", width=1.5) for i in range(3))
     return packet + stick
+
+
+def plug_tray() -> str:
+    cells = "".join(path(f"M{22 + 56 * i} 96H{70 + 56 * i}L{63 + 56 * i} 150H{29 + 56 * i}Z", fill="soil") for i in range(5))
+    up = "".join(seedling(46 + 56 * i, 110, 40, 26) for i in (0, 1, 3))
+    stick = path("M252 40H284V92L268 104L252 92Z", fill="paper") + lines(258, 54, 20, 3, 12)
+    return path("M12 90H308") + cells + up + stick + words(102, 176, "three up") + words(222, 176, "one seed a cell, two empty", size=13)
+
+
+def thermometer() -> str:
+    surface = 92
+    soil = path(f"M10 {surface}C60 {surface - 3} 110 {surface + 3} 160 {surface}C210 {surface - 3} 260 {surface + 3} 310 {surface}V172H10Z", fill="soil")
+    stem = path(f"M150 {surface - 34}V{surface + 40}", width=5)
+    dial = f'<circle class="tint-paper" cx="150" cy="{surface - 54}" r="24"/>' + path(f"M150 {surface - 54}L162 {surface - 66}", width=2)
+    lying = seed(96, surface + 38, 10, 11) + seed(206, surface + 38, -8, 11)
+    depth = path(f"M248 {surface}H262M255 {surface}V{surface + 38}M248 {surface + 38}H262", width=2) + words(268, surface + 24, "depth", anchor="start", size=13)
+    sun = '<circle class="tint-paper" cx="36" cy="70" r="11"/>' + path("M36 50V44M16 56L20 60M56 56L52 60", width=2) + path("M12 84H62", width=1.5)
+    return soil + lying + stem + dial + depth + sun + words(36, 30, "early") + words(150, 190, "tip as deep as the seed")

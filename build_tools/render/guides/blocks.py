@@ -1,0 +1,33 @@
+"""What stands alone in a paragraph of a guide: drawings, cautions, and tables made from the model."""
+
+from __future__ import annotations
+
+from markupsafe import Markup
+
+from ...model.guides import Guide
+from ...model.reference import Reference
+from ...read.guide_text import Pull
+from .. import drawings
+
+
+class Blocks:
+    """Makes the blocks of one guide's page."""
+
+    def __init__(self, reference: Reference, environment, guide: Guide, up: str):
+        self.reference, self.environment, self.guide, self.up = reference, environment, guide, up
+
+    def __call__(self, pull: Pull) -> Markup:
+        """The block's HTML. KeyError for a name that the checks would have refused."""
+        return Markup("").join({"drawing": self.drawing, "cautions": self.cautions, "table": self.table}[pull.kind](name) for name in pull.names)
+
+    def drawing(self, name: str) -> Markup:
+        return Markup('<figure class="figure drawn">{}<figcaption>{}.</figcaption></figure>').format(drawings.inline(name), drawings.DRAWINGS[name].title)
+
+    def cautions(self, name: str) -> Markup:
+        return self._template("cautions.html", hazard=name, cautions=self.reference.cautions[name])
+
+    def table(self, name: str) -> Markup:
+        return self._template(f"tables/{name}.html")
+
+    def _template(self, name: str, **more) -> Markup:
+        return Markup(self.environment.get_template(f"guides/{name}").render(root=self.up, guide=self.guide, **more))
