@@ -6,17 +6,17 @@ import re
 
 from ..problem import did_you_mean
 from ..read import DataTree
-from ..read.guide_text import ALONE, BRACES, LINK, NO_CLAIM, TABLES, Block, GuideText, Pull, is_ruled
+from ..read.guide_text import ALONE, BLANK, BRACES, LINK, NO_CLAIM, TABLES, Block, GuideText, Pull, is_ruled
 from ..registry import ACROSS, ONE_FILE, rule
 from .figure_rules import UNPRINTED
 from .meaning_rules import WORDS_FOR_SOURCES, values_of
 
 LONGEST_SENTENCE = 30  # words
-KINDS = ("value", "crops", "sources", NO_CLAIM, *ALONE)
+KINDS = ("value", "crops", "sources", NO_CLAIM, BLANK, *ALONE)
 CROP_KEYS = ("best",)  # beside its values: the best range in one
 CHOICES = ("season", "light", "frost_class")
 ENTRIES = ("kind", "family")
-SENTENCE_END = re.compile(r"(?<=[.!?:;])[\s”\"]+(?=[A-Z“\"(])")
+SENTENCE_END = re.compile(r"(?<=[.!?:;])[\s”\"]+(?=[*_\[]*[A-Z“\"(])")
 WORD = re.compile(r"[\w’'°%-]+")
 COUNTED = r"(?:degrees?|seeds?|per cent|percent|minutes?|hours?|days?|weeks?|months?|years?|millimetres?|inch(?:es)?|times|spoons?|tablespoons?|cups?|grams?|parts?)"
 IN_WORDS = re.compile(rf"\b(?:two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|fourteen|fifteen|twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety|hundred|dozen)(?:[ -](?:{COUNTED}))\b", re.IGNORECASE)

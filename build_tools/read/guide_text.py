@@ -7,6 +7,7 @@ A guide is Markdown with this in braces:
     {crops: light=light}  {crops: soak=worth-doing}  {crops: family=Fabaceae}        the crops of which that is so
     {sources: katzman-2001, common practice}                                        who says what stands before it
     {no claim}                                                                      a paragraph that claims nothing of seed
+    {blank}                                                                         a line to write on
     {drawing: nick}  {cautions: blades}  {table: grades}                            alone in a paragraph: a drawing, cautions, a table
 """
 
@@ -25,14 +26,14 @@ BRACES = re.compile(r"\{([a-z][^{}\n]*)\}")
 ITEM = re.compile(r"\s*(?:[-*]|[0-9]+\.)\s+")
 RULED = re.compile(r"\|[\s|:-]+\|?\s*")
 LINK = re.compile(r"\[([^\]]*)\]\(([^)\s]*)\)")
-NO_CLAIM = "no claim"
+NO_CLAIM, BLANK = "no claim", "blank"
 ALONE = ("drawing", "cautions", "table")
-TABLES = ("advice", "count-days", "glossary", "grades", "next-guides", "seed-life", "symptoms")
+TABLES = ("count-days", "glossary", "grades", "next-guides", "seed-life")
 
 
 @dataclass(frozen=True)
 class Pull:
-    """What stands in braces: its kind (value, crops, sources, no claim, drawing, cautions, table) and the words it names."""
+    """What stands in braces: its kind (value, crops, sources, no claim, blank, drawing, cautions, table) and the words it names."""
 
     line: int
     column: int
@@ -108,8 +109,8 @@ def pull_of(raw: str, line: int = 1, column: int = 1) -> Pull:
     kind, colon, rest = raw.partition(":")
     if colon:
         return Pull(line, column, kind.strip(), tuple(part.strip() for part in rest.split(",") if part.strip()), raw)
-    if raw.strip() == NO_CLAIM:
-        return Pull(line, column, NO_CLAIM, (), raw)
+    if raw.strip() in (NO_CLAIM, BLANK):
+        return Pull(line, column, raw.strip(), (), raw)
     return Pull(line, column, "value", tuple(part.strip() for part in raw.split(" to ")), raw)
 
 

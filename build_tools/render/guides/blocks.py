@@ -10,6 +10,14 @@ from ...read.guide_text import Pull
 from .. import drawings
 
 
+def graded(reference: Reference) -> dict:
+    """How many sources there are of each grade of evidence, from the firmest."""
+    return {"grades": [(grade, meaning, sum(source.evidence == grade for source in reference.sources.values())) for grade, meaning in reference.choices["evidence"].items()]}
+
+
+CONTEXTS = {"grades": graded}  # what a table needs beside the reference
+
+
 class Blocks:
     """Makes the blocks of one guide's page."""
 
@@ -27,7 +35,7 @@ class Blocks:
         return self._template("cautions.html", hazard=name, cautions=self.reference.cautions[name])
 
     def table(self, name: str) -> Markup:
-        return self._template(f"tables/{name}.html")
+        return self._template(f"tables/{name}.html", **CONTEXTS.get(name, lambda reference: {})(self.reference))
 
     def _template(self, name: str, **more) -> Markup:
         return Markup(self.environment.get_template(f"guides/{name}").render(root=self.up, guide=self.guide, **more))

@@ -14,13 +14,14 @@ from markupsafe import Markup
 
 from ...model.guides import Guide, Term
 from ...model.reference import Reference
-from ...read.guide_text import ALONE, BRACES, NO_CLAIM, Pull, pull_of
+from ...read.guide_text import ALONE, BLANK, BRACES, NO_CLAIM, Pull, pull_of
 from .. import wording
 from .values import Taken, taken
 
 MARK = re.compile("\ue000([0-9]+)\ue001")  # of a private use area: the checks let no such letter into a file
 ALONE_MARK = re.compile("<p>\\s*(\ue000([0-9]+)\ue001)\\s*</p>")
 NOT_LINKED = ("a", "h1", "h2", "h3", "h4", "code", "th")
+LINE_TO_WRITE_ON = Markup('<span class="blank"><span class="of">(to fill in)</span></span>')
 TARGET = re.compile(r'href="((?:\.\./)*)([\w/-]+)\.md(#[\w-]+)?"')
 
 
@@ -49,6 +50,8 @@ def written(reference: Reference, guide: Guide, up: str, block: Callable[[Pull],
             return Markup("") if for_search else sources_html(reference, pull.names, up)
         if pull.kind == NO_CLAIM:
             return Markup("")
+        if pull.kind == BLANK:
+            return LINE_TO_WRITE_ON
         if pull.kind == "crops":
             return crop_list(reference, pull.names, up)
         if pull.kind in ALONE:
@@ -60,6 +63,7 @@ def written(reference: Reference, guide: Guide, up: str, block: Callable[[Pull],
     markdown = Markdown(extensions=["attr_list", "tables", "toc", "sane_lists", Safe(reference, guide, up)], output_format="html")
     html = markdown.convert(marked)
     html = TARGET.sub(lambda m: f'href="{site_link(guide, m)}"', html)
+    html = html.replace("<li>[ ] ", '<li class="tick">')
     html = ALONE_MARK.sub(lambda m: m[1] if pulls[int(m[2])].kind in ALONE else m[0], html)
     headings = tuple((token["id"], re.sub(MARK, "", token["name"])) for top in markdown.toc_tokens for token in ([top, *top["children"]] if top["level"] > 1 else top["children"]) if token["level"] == 2)
     full = tables_scroll(MARK.sub(lambda m: str(html_of(pulls[int(m[1])])), html))
