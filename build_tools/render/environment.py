@@ -43,6 +43,7 @@ def make_environment(reference: Reference) -> Environment:
         correct=correct_links.correct_link,
         guide_address=lambda guide, root: root + guides.address_of(guide),
         guides_for=lambda part, crop=None: guides.guides_for(reference, part, crop),
+        safety=lambda root, hazard="": guides.safety_link(reference, root, hazard),
         guides_on=lambda treatment: guides.guides_on(reference, treatment),
         edit_address=lambda file, line: wording.edit_address(reference, file, line),
     )

@@ -60,6 +60,13 @@ def guides_for(reference: Reference, part: str, crop: Crop | None = None) -> lis
     return [guide for guide in reference.guides.values() if part in guide.crop_page or used & set(guide.treatments)]
 
 
+def safety_link(reference: Reference, root: str, hazard: str = "") -> Markup:
+    """A link to the guide Safety, at the hazard where it has a part of that name; nothing on a site without that guide."""
+    if "safety" not in reference.guides:
+        return Markup("")
+    return Markup(' <a class="to-safety" href="{}{}{}">{}</a>').format(root, address_of("safety"), f"#{hazard}" if hazard in reference.cautions else "", reference.guides["safety"].title)
+
+
 def guides_on(reference: Reference, treatment: str) -> list[Guide]:
     """The guides that explain a treatment."""
     return [guide for guide in reference.guides.values() if treatment in guide.treatments]
