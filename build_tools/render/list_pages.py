@@ -33,7 +33,7 @@ def add(rendered, reference: Reference, environment, root) -> None:
     families = defaultdict(list)
     for source in reference.sources.values():
         families[source.family].append(source)
-    page("sources.md", "sources.html", "Sources", f"The {len(reference.sources)} published sources behind this reference: which copy was read, and how far to trust it.", "../", families={k: v for k, v in families.items() if len(v) > 1}, sources=sorted(reference.sources.values(), key=lambda s: s.id))
+    page("sources.md", "sources.html", "Sources", f"The {len(reference.sources)} published sources behind this reference: which copy was read, and how far to trust it.", "../", families={k: v for k, v in families.items() if len(v) > 1}, named_in=guides_naming(reference), sources=sorted(reference.sources.values(), key=lambda s: s.id))
     page(
         "disagreements.md", "disagreements.html", "Where the sources disagree", "Values on which published sources differ, misprints, and what this reference does about each.", "../",
         [("values", "Values that depart"), ("words", "Crop by crop"), ("doubts", "Suspect cells and misprints")],
@@ -46,6 +46,15 @@ def add(rendered, reference: Reference, environment, root) -> None:
 
 def by_name(items):
     return sorted(items.values(), key=lambda item: item.name.casefold())
+
+
+def guides_naming(reference: Reference) -> dict[str, list]:
+    """The guides that name a source, by source."""
+    found = defaultdict(list)
+    for guide in reference.guides.values():
+        for source in dict.fromkeys(name for pull in guide.text.pulls() if pull.kind == "sources" for name in pull.names):
+            found[source].append(guide)
+    return found
 
 
 def treatment_rows(reference: Reference) -> dict[str, list]:
