@@ -39,7 +39,8 @@ def examples_of(root: Path, rule: str) -> list[Example]:
 def _line(case: Path, root: Path, file: str, line: int) -> str:
     """The offending line, from the case or from the sound tree that it changes; its words where it has none."""
     inside = Path(file).relative_to("data") if file.startswith("data/") else Path(file)
-    for folder in (case, root / "tests" / "rules" / "tree" / "data"):
+    tree = root / "tests" / "rules" / "tree"
+    for folder in (case, tree / "data", tree):  # data files stand in a case as in data/; those of docs/ with that folder
         if (folder / inside).is_file():
             lines = (folder / inside).read_bytes()[:200_000].decode("utf-8", "replace").split("\n")
             text = visible(lines[line - 1].strip()) if line <= len(lines) else ""

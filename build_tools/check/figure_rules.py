@@ -10,7 +10,8 @@ from ..read import DataTree
 from ..registry import ONE_FILE, rule
 from ..units import MM_PER_INCH, fahrenheit
 
-PRINTED = re.compile(r"(?<![0-9])[0-9][0-9,]*(?:\.[0-9]+)?(?: [0-9]/[0-9])?(?:/[0-9]+)?")
+PRINTED = re.compile(r"(?<![0-9])[0-9][0-9,]*(?:\.[0-9]+)?(?: [0-9]/[2-9]|/[0-9]+)?")
+PARTS = ("2", "3", "4", "5", "6", "8", "10", "16")  # what a whole is printed in parts of
 WORDS = {"half": 0.5, "halve": 0.5, "third": 1 / 3, "one": 1, "two": 2, "twice": 2, "double": 2, "doubles": 2, "doubled": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "twelve": 12, "few": 3}
 ML = {"teaspoon": 4.929, "tablespoon": 14.787, "tbsp": 14.787, "cup": 236.588}
 UNPRINTED = ("common-practice", "from-memory")  # sections of data/figures.yml for what nobody was found to have printed
@@ -22,7 +23,11 @@ def numbers_in(printed: str) -> list[float]:
     found = []
     for match in PRINTED.finditer(printed):
         whole, _, part = match[0].replace(",", "").partition(" ")
-        found.append(float(Fraction(whole)) + (float(Fraction(part)) if part else 0.0))
+        above, stroke, below = whole.partition("/")
+        if stroke and below not in PARTS:  # 75/65: two numbers
+            found += [float(above), float(below)]
+        else:
+            found.append(float(above) / float(below or 1) + (float(Fraction(part)) if part else 0.0))
     return found + [WORDS[word] for word in re.findall(r"[a-z]+", printed.lower()) if word in WORDS]
 
 
@@ -41,7 +46,8 @@ def stands_in(value: float, unit: str, printed: str) -> bool:
             same += [number * size for name, size in ML.items() if name in printed.lower()]
         elif unit == "days":
             same.append(number * 7)
-        if any(abs(value - one) <= max(0.06 if unit == "°C more" else 0.0, 0.02 * abs(value) if one != number else 1e-9) for one in same):
+        rounded = max({"°C more": 0.06, "mm": 0.5}.get(unit, 0.0), 0.02 * abs(value))
+        if any(abs(value - one) <= (rounded if one != number else 1e-9) for one in same):
             return True
     return False
 
@@ -53,7 +59,8 @@ def _cells(tables, figure: dict):
         for row in table.rows:
             if figure.get("row", row[table.columns[0]]) == row[table.columns[0]]:
                 yield from (cell for column, cell in row.cells.items() if figure.get("column", column) == column)
-                yield " | ".join(row.cells.values())
+                if "column" not in figure:
+                    yield " | ".join(row.cells.values())
 
 
 @rule("figure-printed")
@@ -76,7 +83,8 @@ def figure_printed(tree: DataTree):
                 continue
             if source in UNPRINTED:
                 continue
-            if not any(figure["printed"] in cell for cell in _cells(tree.sources[source].tables.values(), figure)):
+            words = re.compile(rf"(?<![0-9])(?<![0-9][.,]){re.escape(figure['printed'])}(?![.,]?[0-9])")  # 8 does not stand in 18, nor 1 in 1.5
+            if not any(words.search(cell) for cell in _cells(tree.sources[source].tables.values(), figure)):
                 where = "".join(f' {key} "{figure[key]}"' for key in ("row", "column") if key in figure)
                 yield document.problem((source, name, "printed"), "figure-printed", f'No cell{" in" + where if where else ""} of the tables of {source} holds "{figure["printed"]}".', "Copy the words from the table, or mend the figure if the table was mended.", see=tuple(table.see() for table in list(tree.sources[source].tables.values())[:2]))
                 continue

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from ..problem import did_you_mean
 from ..read import DataTree
@@ -16,10 +17,12 @@ KINDS = ("value", "crops", "sources", NO_CLAIM, BLANK, *ALONE)
 CROP_KEYS = ("best",)  # beside its values: the best range in one
 CHOICES = ("season", "light", "frost_class")
 ENTRIES = ("kind", "family")
+WORDS_UNIT = "in words"  # of a choice, or of weeks before and after the frost: no range can be made of two
 SENTENCE_END = re.compile(r"(?<=[.!?:;])[\s”\"]+(?=[*_\[]*[A-Z“\"(])")
-WORD = re.compile(r"[\w’'°%-]+")
+WORD = re.compile(r"\w[\w’'°%-]*")
 COUNTED = r"(?:degrees?|seeds?|per cent|percent|minutes?|hours?|days?|weeks?|months?|years?|millimetres?|inch(?:es)?|times|spoons?|tablespoons?|cups?|grams?|parts?)"
 IN_WORDS = re.compile(rf"\b(?:two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|fourteen|fifteen|twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety|hundred|dozen)(?:[ -](?:{COUNTED}))\b", re.IGNORECASE)
+NO_LINK = re.compile(r"!\[|\][(\[:]")
 PAGES = re.compile(r"(?!https?:)(?!//)[\w./-]*(?:#[\w-]+)?")
 
 
@@ -34,8 +37,9 @@ def claims(guide: GuideText):
         yield block, any(_settled(text) for text in (block.text, led))
 
 
+@lru_cache(maxsize=64)  # a long list asks again and again for the paragraph that leads into it
 def _settled(text: str) -> bool:
-    return any(match[1].startswith("sources:") or match[1] == NO_CLAIM for match in BRACES.finditer(text))
+    return any(match[1].startswith("sources:") and match[1].partition(":")[2].strip(" ,") or match[1].strip() == NO_CLAIM for match in BRACES.finditer(text))
 
 
 def guide_citations(tree: DataTree):
@@ -74,14 +78,18 @@ def guide_value(tree: DataTree):
         for pull in guide.pulls():
             for message, hint in _unknown(tree, name, pull):
                 yield guide.problem(pull.line, pull.column, "guide-value", message, hint)
+        for line, column in guide.strays():
+            yield guide.problem(line, column, "guide-value", "This brace belongs to nothing that a guide can take in.", "Braces hold a name in small letters on one line, none within another; a heading ends with { #anchor }.")
 
 
 def _unknown(tree: DataTree, guide: str, pull: Pull):
     if pull.kind == "value":
         units = [_unit_or_problem(tree, name) for name in pull.names]
         yield from (problem for _, problem in units if problem)
-        if len(pull.names) > 2 or len({unit for unit, _ in units}) > 1:
-            yield f'"{{{pull.raw}}}" is no range: its ends have different units.', "Name two values of one unit, with “ to ” between them."
+        if len(pull.names) > 2 or len(pull.names) == 2 and (WORDS_UNIT in (unit for unit, _ in units) or len({unit for unit, _ in units}) > 1):
+            yield f'"{{{pull.raw}}}" is no range: its ends have different units or none.', "Name two numbers of one unit, with “ to ” between them."
+    elif pull.kind in ("crops", "sources") and not pull.names:
+        yield f'Nothing is named after "{pull.kind}:".', "Name it, or take the braces out."
     elif pull.kind == "crops":
         for name in pull.names:
             if not crops_where(tree, name):
@@ -109,7 +117,8 @@ def _unit_or_problem(tree: DataTree, name: str) -> tuple[str, tuple[str, str] | 
         known = {quantity for _, quantity, _ in values_of(tree.crops[owner].data)}
         known |= {"best"} if {"optimum_low_c", "optimum_high_c"} <= known else set()
         if key in known:
-            return vocabulary["quantities"].get("optimum_c" if key == "best" else key, {}).get("unit", ""), None
+            unit = vocabulary["quantities"].get("optimum_c" if key == "best" else key, {}).get("unit", WORDS_UNIT)
+            return WORDS_UNIT if key.endswith("_weeks") else unit, None
         return "", (f"{tree.crops[owner].file} has no {key}.", did_you_mean(key, known))
     figures = tree.singles["figures"].data if "figures" in tree.singles else {}
     if owner in figures:
@@ -135,7 +144,7 @@ def guide_number(tree: DataTree):
     for guide in tree.guides.values():
         for block in guide.blocks():
             text = re.sub(r"^[0-9]+\.\s", "", block.words) if block.kind == "item" else block.words
-            found = re.search(r"[0-9½¼¾⅓⅔⅛]+", text) or IN_WORDS.search(text)
+            found = re.search(r"[\d²³¹¼-¾⅐-⅞]+", text) or IN_WORDS.search(text)
             if found:
                 yield guide.problem(block.line, 1, "guide-number", f'"{found[0]}" is typed here.', "Take it in from the data: {a value of practice}, {crop.key} or {source.figure}; data/figures.yml holds what tables print.")
 
@@ -168,6 +177,7 @@ def guide_source(tree: DataTree):
                         yield guide.problem(block.line, 1, "guide-source", f"The figure {name.strip()} is given and its source is not named.", f"Add {owner} to {{sources: …}} at the end of it.")
 
 
+@lru_cache(maxsize=64)
 def _sources_of(block: Block) -> set[str]:
     return {name.strip() for match in BRACES.finditer(block.text) if match[1].startswith("sources:") for name in match[1].partition(":")[2].split(",")}
 
@@ -175,9 +185,11 @@ def _sources_of(block: Block) -> set[str]:
 @rule("guide-link", ACROSS)
 def guide_link(tree: DataTree):
     """A link in a guide leads to a page of this site, by the name of its file: another guide (water.md, water.md#cold), a crop (../crops/leek.md) or another page (../calculators/index.md)."""
-    anchors = {name: set(re.findall(r"\{\s*#([\w-]+)", guide.text)) for name, guide in tree.guides.items()}
+    anchors = {name: set(re.findall(r"\{\s*#([\w-]+)\s*\}\s*$", guide.text, re.MULTILINE)) for name, guide in tree.guides.items()}
     for guide in tree.guides.values():
         for block in guide.blocks():
+            if found := NO_LINK.search(LINK.sub("[", block.text)):
+                yield guide.problem(block.line, 1, "guide-link", f'"{found[0]}" belongs to a link of a kind that is not read here, or a picture.', "Write [words](water.md#anchor): no spaces, titles or brackets in it; drawings are named with {drawing: …}.")
             for _, target in LINK.findall(block.text):
                 page, _, anchor = target.partition("#")
                 name = page.removesuffix(".md")
@@ -200,7 +212,7 @@ def guide_sentence(tree: DataTree):
     """A sentence of a guide has at most thirty words: it is read in a shed, with wet hands."""
     for guide in tree.guides.values():
         for block in guide.blocks():
-            text = BRACES.sub(lambda match: "" if match[1].startswith(("sources:", NO_CLAIM)) else "x", re.sub(r"\{\s*#[^}]*\}", "", LINK.sub(r"\1", block.text)))
+            text = BRACES.sub(lambda match: "" if match[1].startswith(("sources:", NO_CLAIM)) else "x", re.sub(r"\{\s*#[^{}]*\}", "", LINK.sub(r"\1", block.text)))
             for part in (cell for row in text.split("|") for cell in SENTENCE_END.split(row)):
                 if len(words := WORD.findall(part)) > LONGEST_SENTENCE:
                     yield guide.problem(block.line, 1, "guide-sentence", f'A sentence has {len(words)} words: “{" ".join(words[:6])} …”.', "Make two of it.")

@@ -24,8 +24,9 @@ from .text_file import read_text
 LARGEST_GUIDE = 60_000  # bytes
 BRACES = re.compile(r"\{([a-z][^{}\n]*)\}")
 ITEM = re.compile(r"\s*(?:[-*]|[0-9]+\.)\s+")
-RULED = re.compile(r"\|[\s|:-]+\|?\s*")
-LINK = re.compile(r"\[([^\]]*)\]\(([^)\s]*)\)")
+RULED = re.compile(r"\|[\s|:-]+")
+LINK = re.compile(r"\[([^\[\]]*)\]\(([^()\s]*)\)")  # no bracket within: a text of many must not be read again from each
+ANCHOR = re.compile(r"\{\s*#[\w-]+\s*\}\s*$")  # at the end of a heading
 NO_CLAIM, BLANK = "no claim", "blank"
 ALONE = ("drawing", "cautions", "table")
 TABLES = ("count-days", "glossary", "grades", "next-guides", "seed-life")
@@ -54,7 +55,7 @@ class Block:
     @property
     def words(self) -> str:
         """The text as it is read, with what is in braces left out and links as their words."""
-        return LINK.sub(r"\1", BRACES.sub("", re.sub(r"\{\s*#[^}]*\}", "", self.text)))
+        return LINK.sub(r"\1", BRACES.sub("", re.sub(r"\{\s*#[^{}]*\}", "", self.text)))
 
 
 @dataclass(eq=False)
@@ -69,6 +70,13 @@ class GuideText:
         for number, line in enumerate(self.text.split("\n"), start=1):
             for match in BRACES.finditer(line):
                 yield pull_of(match[1], number, match.start() + 1)
+
+    def strays(self) -> Iterator[tuple[int, int]]:
+        """(line, column) of the first brace in each line that belongs to nothing a guide takes in and to no heading's anchor."""
+        for number, line in enumerate(self.text.split("\n"), start=1):
+            rest = BRACES.sub(lambda match: " " * len(match[0]), ANCHOR.sub("", line) if line.startswith("#") else line)
+            if found := re.search(r"[{}]", rest):
+                yield number, found.start() + 1
 
     def blocks(self) -> list[Block]:
         """The text in blocks, in order."""

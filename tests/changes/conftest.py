@@ -13,10 +13,10 @@ import pytest
 
 from build_tools.changes import opened
 from build_tools.changes.compare import compare_data, compare_versions
-from tests.rules.trees import copy_sound
+from tests.rules.trees import copy_sound, place_of
 
 ROOT = Path(__file__).resolve().parents[2]
-NOT_LINKED = ("data", "build", "tests")
+NOT_LINKED = ("data", "docs", "build", "tests")
 
 
 class Project:
@@ -29,6 +29,9 @@ class Project:
             if not entry.name.startswith(".") and entry.name not in NOT_LINKED:
                 (folder / entry.name).symlink_to(entry, target_is_directory=entry.is_dir())
         copy_sound(folder)
+        for entry in (ROOT / "docs").iterdir():
+            if entry.name != "guides":
+                (folder / "docs" / entry.name).symlink_to(entry, target_is_directory=entry.is_dir())
 
     def git(self, *words: str) -> str:
         """Run git here with no settings of the machine; its output."""
@@ -37,29 +40,30 @@ class Project:
         return done.stdout.strip()
 
     def commit(self) -> str:
-        """Commit data/; the commit's name."""
+        """Commit data/ and the guides; the commit's name."""
         if not (self.root / ".git").exists():
             self.git("init", "-q", "-b", "main")
-        self.git("add", "-A", "data")
+        self.git("add", "-A", "data", "docs/guides")
         self.git("commit", "-q", "--allow-empty", "-m", "Data")
         return self.git("rev-parse", "HEAD")
 
     def edit(self, file: str, old: str, new: str) -> None:
         """Replace the one place where `old` stands."""
-        path = self.data / file
+        path = place_of(Path(file), self.data)
         text = path.read_text(encoding="utf-8")
         assert text.count(old) == 1, f"{file} holds {old!r} {text.count(old)} times"
         path.write_text(text.replace(old, new), encoding="utf-8")
 
     def write(self, file: str, text: str) -> None:
-        path = self.data / file
+        path = place_of(Path(file), self.data)
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(text, encoding="utf-8")
 
     def before(self) -> Path:
-        """The data as it is now, kept in a folder to compare with."""
+        """The data and the guides as they are now, kept in a folder to compare with."""
         kept = self.root.parent / "before"
         shutil.copytree(self.data, kept / "data")
+        shutil.copytree(self.root / "docs" / "guides", kept / "docs" / "guides")
         return kept
 
     def compare(self, base, head=None, whole: bool = False):

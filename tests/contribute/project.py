@@ -13,10 +13,11 @@ load_once = cache(SchemaSet.load)  # the schemas of the project stay as they are
 
 
 class Project:
-    """A folder with data/ and schema/; `run` runs a command there and keeps what it printed."""
+    """A folder with data/, the guides and schema/; `run` runs a command there and keeps what it printed."""
 
     def __init__(self, data: Path, root: Path, folder: Path, capsys, monkeypatch):
         shutil.copytree(data, folder / "data")
+        shutil.copytree(data.parent / "docs" / "guides", folder / "docs" / "guides")
         shutil.copytree(root / "schema", folder / "schema")
         self.folder, self.capsys, self.out, self.err = folder, capsys, "", ""
         monkeypatch.setattr(commands, "ROOT", folder)

@@ -1,7 +1,7 @@
 """The corpus of hostile data: one file a case in cases/, each an edit of the small good tree and what the check must say.
 
 A case is JSON: `why` (in words), `do` (steps, in order) and `expect` (rule, file and line of every problem but warnings; `{"rule": …, "more": true}`
-at the end stands for any number of further ones of that rule). Steps, with paths below data/:
+at the end stands for any number of further ones of that rule). Steps, with paths below data/ (../docs/guides/ stands beside it):
 
     {"edit": path, "old": text, "new": text}          the first `old` becomes `new`
     {"write": path, "text": text}                     a new file
@@ -52,9 +52,9 @@ def text_of(parts) -> str:
 
 
 def make(case: Case, target: Path) -> Path:
-    """The case's data folder, made from the good tree at target/data."""
+    """The case's data folder, made from the good tree at target."""
     data = target / "data"
-    shutil.copytree(TREE, data)
+    shutil.copytree(TREE.parent, target, dirs_exist_ok=True)
     for step in case.do:
         _do(step, data)
     return data

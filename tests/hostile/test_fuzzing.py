@@ -22,6 +22,7 @@ from .fuzz_reader import read_anything
 ROOT = Path(__file__).resolve().parents[2]
 REAL = [path for path in sorted((ROOT / "data").rglob("*.*")) if path.suffix in (".yml", ".csv") and path.stat().st_size < 6_000]
 SMALL = [path.relative_to(TREE).as_posix() for path in sorted(TREE.rglob("*.*")) if path.suffix in (".yml", ".csv")]
+GUIDES = [f"../docs/guides/{path.name}" for path in sorted((TREE.parent / "docs" / "guides").iterdir())]
 BOUNDED = settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture, HealthCheck.too_slow], derandomize=True)
 # Pieces that mean something to a reader of YAML or CSV, and what numbers and names are broken by.
 PIECES = (
@@ -78,8 +79,8 @@ def test_the_check_never_fails(tmp_path, schemas, data):
     """One or two files of the sound tree are spoilt; every printer copes with what is found."""
     project = tmp_path / "project"
     shutil.rmtree(project, ignore_errors=True)
-    shutil.copytree(TREE, project / "data")
-    for file in data.draw(st.lists(st.sampled_from(SMALL), min_size=1, max_size=2, unique=True)):
+    shutil.copytree(TREE.parent, project)
+    for file in data.draw(st.lists(st.sampled_from(SMALL + GUIDES), min_size=1, max_size=2, unique=True)):
         path = project / "data" / file
         path.write_bytes(data.draw(spoilt(path.read_bytes())))
     problems = check_tree(read_tree(project / "data"), schemas)
@@ -103,7 +104,7 @@ VALUES = st.recursive(
 def test_values_of_another_kind_are_told(tmp_path, schemas, data):
     project = tmp_path / "project"
     shutil.rmtree(project, ignore_errors=True)
-    shutil.copytree(TREE, project / "data")
+    shutil.copytree(TREE.parent, project)
     path = project / "data" / data.draw(st.sampled_from([file for file in SMALL if file.endswith(".yml")]))
     document, problems = parse_yaml(path.read_text(encoding="utf-8"), path.name)
     assert not problems

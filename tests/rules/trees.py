@@ -1,7 +1,7 @@
 """The small sound tree of tests/rules/tree, and copies of it changed as the cases on disk say.
 
-A case is a folder with the files that it puts into data/ in the place of the sound ones. A file change.txt in it may say more, a line
-each: `delete PATH`, `link PATH TARGET`.
+A case is a folder with the files that it puts into data/ in the place of the sound ones; what is in docs/ in it goes beside data/. A file
+change.txt in it may say more, a line each: `delete PATH`, `link PATH TARGET`.
 """
 
 from __future__ import annotations
@@ -16,12 +16,14 @@ from build_tools.read import read_tree
 
 HERE = Path(__file__).parent
 SOUND = HERE / "tree" / "data"
+SOUND_GUIDES = HERE / "tree" / "docs" / "guides"
 NOT_DATA = ("expected.txt", "change.txt")
 
 
 def copy_sound(target: Path) -> Path:
-    """A copy of the sound tree at target/data; returns that folder."""
+    """A copy of the sound tree at target/data and target/docs/guides; returns the first."""
     shutil.copytree(SOUND, target / "data")
+    shutil.copytree(SOUND_GUIDES, target / "docs" / "guides")
     return target / "data"
 
 
@@ -30,17 +32,22 @@ def changed_copy(case: Path, target: Path) -> Path:
     data = copy_sound(target)
     for path in sorted(case.rglob("*")):
         if path.is_file() and path.relative_to(case).as_posix() not in NOT_DATA:
-            to = data / path.relative_to(case)
+            to = place_of(path.relative_to(case), data)
             to.parent.mkdir(parents=True, exist_ok=True)
             shutil.copyfile(path, to)
     if (case / "change.txt").is_file():
         for line in (case / "change.txt").read_text(encoding="utf-8").splitlines():
             words = line.split()
             if words[0] == "delete":
-                (data / words[1]).unlink()
+                place_of(Path(words[1]), data).unlink()
             else:
-                (data / words[1]).symlink_to(words[2])
+                place_of(Path(words[1]), data).symlink_to(words[2])
     return data
+
+
+def place_of(path: Path, data: Path) -> Path:
+    """Where a case's file goes: into data/, or beside it when it is one of docs/."""
+    return (data.parent if path.parts[0] == "docs" else data) / path
 
 
 def cases(folder: str) -> list[Path]:
