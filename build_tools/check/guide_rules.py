@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from ..problem import did_you_mean
 from ..read import DataTree
-from ..read.guide_text import ALONE, BLANK, BRACES, LINK, NO_CLAIM, TABLES, Block, GuideText, Pull, is_ruled
+from ..read.guide_text import ALONE, BLANK, BRACES, LINK, NO_CLAIM, TABLES, Block, GuideText, Pull, is_ruled, pull_of
 from ..registry import ACROSS, ONE_FILE, rule
 from .figure_rules import UNPRINTED
 from .meaning_rules import WORDS_FOR_SOURCES, values_of
@@ -78,6 +78,10 @@ def guide_value(tree: DataTree):
         for pull in guide.pulls():
             for message, hint in _unknown(tree, name, pull):
                 yield guide.problem(pull.line, pull.column, "guide-value", message, hint)
+        for block in guide.blocks():
+            for match in BRACES.finditer(block.text):
+                if pull_of(match[1]).kind in ALONE and (block.kind, block.text) != ("paragraph", match[0]):
+                    yield guide.problem(block.line, 1, "guide-value", f"{match[0]} does not stand alone in a paragraph.", "Leave an empty line before and after it.")
         for line, column in guide.strays():
             yield guide.problem(line, column, "guide-value", "This brace belongs to nothing that a guide can take in.", "Braces hold a name in small letters on one line, none within another; a heading ends with { #anchor }.")
 
@@ -190,7 +194,9 @@ def guide_link(tree: DataTree):
         for block in guide.blocks():
             if found := NO_LINK.search(LINK.sub("[", block.text)):
                 yield guide.problem(block.line, 1, "guide-link", f'"{found[0]}" belongs to a link of a kind that is not read here, or a picture.', "Write [words](water.md#anchor): no spaces, titles or brackets in it; drawings are named with {drawing: …}.")
-            for _, target in LINK.findall(block.text):
+            for words, target in LINK.findall(block.text):
+                if "{" in words:
+                    yield guide.problem(block.line, 1, "guide-link", f'"{words[:80]}" takes something in inside a link.', "Put the braces outside: a value is a link itself.")
                 page, _, anchor = target.partition("#")
                 name = page.removesuffix(".md")
                 if not PAGES.fullmatch(target) or (page and not page.endswith(".md")):

@@ -26,6 +26,7 @@ BRACES = re.compile(r"\{([a-z][^{}\n]*)\}")
 ITEM = re.compile(r"\s*(?:[-*]|[0-9]+\.)\s+")
 RULED = re.compile(r"\|[\s|:-]+")
 LINK = re.compile(r"\[([^\[\]]*)\]\(([^()\s]*)\)")  # no bracket within: a text of many must not be read again from each
+STRAY = re.compile(r"\{(?!\s*#[\w-]+\s*\}\s*$)", re.MULTILINE)  # what is left when braces are taken in, but for a heading's anchor
 ANCHOR = re.compile(r"\{\s*#[\w-]+\s*\}\s*$")  # at the end of a heading
 NO_CLAIM, BLANK = "no claim", "blank"
 ALONE = ("drawing", "cautions", "table")

@@ -12,9 +12,10 @@ from markdown.extensions import Extension
 from markdown.treeprocessors import Treeprocessor
 from markupsafe import Markup
 
+from ...check.guide_rules import PAGES
 from ...model.guides import Guide, Term
 from ...model.reference import Reference
-from ...read.guide_text import ALONE, BLANK, BRACES, NO_CLAIM, Pull, pull_of
+from ...read.guide_text import ALONE, BLANK, BRACES, NO_CLAIM, STRAY, Pull, pull_of
 from .. import wording
 from .values import Taken, taken
 
@@ -59,7 +60,7 @@ def written(reference: Reference, guide: Guide, up: str, block: Callable[[Pull],
         value = values.setdefault(pull.names, taken(reference, pull.names, up))
         return Markup('<a class="value" href="{}">{}</a>').format(value.address, value.words)
 
-    marked = BRACES.sub(keep, guide.text.text)
+    marked = STRAY.sub("&#123;", BRACES.sub(keep, guide.text.text))
     markdown = Markdown(extensions=["attr_list", "tables", "toc", "sane_lists", Safe(reference, guide, up)], output_format="html")
     html = markdown.convert(marked)
     html = TARGET.sub(lambda m: f'href="{site_link(guide, m)}"', html)
@@ -111,7 +112,7 @@ def crops_where(reference: Reference, condition: str) -> list:
 
 
 class Safe(Extension):
-    """Markup typed in a guide is shown as text, and terms are linked."""
+    """Markup typed in a guide is shown as text, links lead to pages of this site or nowhere, and terms are linked."""
 
     def __init__(self, reference: Reference, guide: Guide, up: str):
         super().__init__()
@@ -119,11 +120,21 @@ class Safe(Extension):
 
     def extendMarkdown(self, md):  # noqa: N802  (the name that Markdown asks for)
         md.preprocessors.deregister("html_block")
-        md.inlinePatterns.deregister("html")
-        md.inlinePatterns.deregister("autolink")
-        md.inlinePatterns.deregister("automail")
+        for pattern in ("html", "autolink", "automail", "reference", "image_link", "image_reference", "short_reference", "short_image_ref"):
+            md.inlinePatterns.deregister(pattern)
+        md.parser.blockprocessors.deregister("reference")
         self.terms.md = md
         md.treeprocessors.register(self.terms, "terms", 15)  # after the inline patterns, 20
+        md.treeprocessors.register(PagesOnly(md), "pages-only", 1)  # last
+
+
+class PagesOnly(Treeprocessor):
+    """A link to anything but a page of this site keeps its words alone: the checks refuse it, and a page must be safe without them."""
+
+    def run(self, root: Element) -> None:
+        for link in root.iter("a"):
+            if not PAGES.fullmatch(link.get("href", "")):
+                link.attrib.clear()
 
 
 class Terms(Treeprocessor):
