@@ -93,6 +93,17 @@ def figure_printed(tree: DataTree):
                     yield document.problem((source, name), "figure-printed", f'{end:g} {figure["unit"]}'.strip() + f' does not stand in "{figure["printed"]}".', "Give the figure as it is printed, temperatures in °C.")
 
 
+@rule("glossary-definition")
+def glossary_definition(tree: DataTree):
+    """A term of data/glossary.yml has a definition of its own or is a quantity of data/quantities.yml, where it is defined; never both."""
+    document, quantities = tree.singles.get("glossary"), tree.singles["quantities"].data["quantities"]
+    for term, entry in document.data.items() if document else ():
+        if ("definition" in entry) == ("quantity" in entry):
+            yield document.problem((term,), "glossary-definition", f"{term} has {'a definition and a quantity' if 'quantity' in entry else 'neither a definition nor a quantity'}.", "Give one of them.")
+        elif entry.get("quantity", "minimum_c") not in quantities:
+            yield document.problem((term, "quantity"), "glossary-definition", f'"{entry["quantity"]}" is no quantity of data/quantities.yml.', did_you_mean(entry["quantity"], quantities))
+
+
 @rule("glossary-forms", ONE_FILE)
 def glossary_forms(tree: DataTree):
     """Each form of a term in data/glossary.yml belongs to that term alone: a word is defined once."""

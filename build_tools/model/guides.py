@@ -29,12 +29,13 @@ class Figure:
 
 @dataclass(frozen=True)
 class Term:
-    """A term of the trade and what it means; `forms` are all the words that stand for it, itself first."""
+    """A term of the trade and what it means; `forms` are all the words that stand for it, itself first; `quantity` is the quantity it names, or empty."""
 
     id: str
     term: str
     forms: tuple[str, ...]
     definition: str
+    quantity: str
     guide: str
     sources: tuple[str, ...]
     line: int
@@ -68,10 +69,11 @@ def figures_of(tree: DataTree) -> Mapping[str, Figure]:
 
 
 def terms_of(tree: DataTree) -> Mapping[str, Term]:
-    """Every term, by id."""
+    """Every term, by id; one that names a quantity has its definition from there."""
+    quantities = tree.singles["quantities"].data["quantities"]
     document = tree.singles.get("glossary")
     return MappingProxyType({
-        term: Term(term, e["term"], (e["term"], *e.get("forms", ())), e["definition"], e.get("guide", ""), tuple(e["sources"]), document.place((term,))[0])
+        term: Term(term, e["term"], (e["term"], *e.get("forms", ())), e.get("definition") or quantities[e["quantity"]]["definition"], e.get("quantity", ""), e.get("guide", ""), tuple(e["sources"]), document.place((term,))[0])
         for term, e in (document.data.items() if document else ())
     })
 
