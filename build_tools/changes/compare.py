@@ -13,8 +13,8 @@ from .crops import Evidence, crop_changes
 from .differ import differences, renamed
 from .names import Names, mapping
 from .others import item_changes, single_changes
-from .plain import clean
-from .report import ADDED, AREAS, REMOVED, RENAMED, VALUE, Change, Report
+from .plain import LONGEST, arrow, clean, pair
+from .report import ADDED, AREAS, REMOVED, RENAMED, VALUE, WORDING, Change, Report
 from .sources import source_changes
 from .versions import Version, schemas_of
 
@@ -34,7 +34,7 @@ def compare_versions(base: Version, head: Version, root: Path) -> Report:
 def compare_data(base: Version, head: Version, root: Path) -> Report:
     """The report without what is touched."""
     files = [_bytes(version.data) for version in (base, head)]
-    if files[0] == files[1]:
+    if files[0] == files[1] and _bytes(base.guides) == _bytes(head.guides):
         return Report(base.name, head.name, unread=_unread_list(base, head))
     names = Names(base.tree, head.tree)
     unread = {file for _, file, _ in _unread_list(base, head)}
@@ -112,6 +112,7 @@ def _changes(base: Version, head: Version, documents, evidence, unread: set[str]
     for file in dict.fromkeys([*base.tree.singles, *head.tree.singles]):
         if file not in SELF_TOLD and f"data/{file}.yml" not in unread:
             yield from single_changes(file, *(getattr(version.tree.singles.get(file), "data", None) for version in (base, head)), names)
+    yield from _guide_changes(base, head, unread)
     recorded = [{entry["version"] for entry in found if isinstance(entry, dict) and isinstance(entry.get("version"), str)} if isinstance(found, list) else set() for found in (mapping(getattr(version.tree.singles.get("releases"), "data", None)).get("releases") for version in (base, head))]
     for version in sorted(recorded[1] - recorded[0]):
         yield Change("file", "releases", "Releases", "release", ADDED, "", version, clean(version, 20))
@@ -120,6 +121,28 @@ def _changes(base: Version, head: Version, documents, evidence, unread: set[str]
         if texts[0] != texts[1]:
             lines = ["" if text is None else f"{len(text.splitlines())} lines" for text in texts]
             yield Change("file", f"demo/{file}", "Invented examples", clean(file, 80), VALUE, *lines, f"{lines[0] or 'nothing'} → {lines[1] or 'nothing'}")
+
+
+def _guide_changes(base: Version, head: Version, unread: set[str]) -> Iterator[Change]:
+    """Guides that are new, gone or worded otherwise; of their titles and questions data/guides.yml tells."""
+    for name in dict.fromkeys([*base.tree.guides, *head.tree.guides]):
+        old, new = (version.tree.guides.get(name) for version in (base, head))
+        if f"docs/guides/{name}.md" in unread or (old and new and old.text == new.text):
+            continue
+        said = "The guide " + _title(head if new else base, name)
+        if old is None or new is None:
+            yield Change("file", f"guides/{name}", said, "guide", REMOVED if new is None else ADDED, shown=f"docs/guides/{clean(name, 80)}.md")
+            continue
+        texts = [clean(guide.text) for guide in (old, new)]
+        parts = [clean(text, 2 * LONGEST) for text in pair(*texts)]
+        shown = arrow(*(f"“{text}”" for text in parts)) if texts[0] != texts[1] else "empty lines or line ends only"
+        yield Change("file", f"guides/{name}", said, "text changed", WORDING, *parts, shown)
+
+
+def _title(version: Version, name: str) -> str:
+    """A guide's title; its name where guides.yml gives none."""
+    title = mapping(mapping(getattr(version.tree.singles.get("guides"), "data", None)).get(name)).get("title")
+    return clean(title if isinstance(title, str) else name, 80)
 
 
 def _form_only(differing: list[str], files, changes: list[Change], names: Names, unread: set[str]) -> tuple[str, ...]:

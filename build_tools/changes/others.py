@@ -10,8 +10,9 @@ from .plain import arrow, brief, clean, key_words, pair
 from .report import ADDED, REMOVED, VALUE, WORDING, Change
 
 SINGLE_NAMES = {
-    "library": "The library", "place": "The place", "cautions": "Cautions of pages", "posters": "Words of posters", "quantities": "Quantities and choices", "other-kinds": "Kinds without a page",
+    "library": "The library", "place": "The place", "cautions": "Cautions", "posters": "Words of posters", "quantities": "Quantities and choices", "other-kinds": "Kinds without a page",
     "seed-oil": "Oil in seed", "accepted": "Accepted findings", "corrections": "Corrections proposed",
+    "figures": "Figures that guides quote", "glossary": "Words of the trade", "guides": "Titles of guides",
 }
 SINGLE_AREAS = {"library": "library", "place": "library", "quantities": "vocabulary"}  # the others are of area "file"
 

@@ -41,6 +41,7 @@ TEXT_FILES = (".csv", ".json", ".ics")
 FRAGMENT = re.compile(r"\[\[([a-z-]+)\]\]")
 HEADING = re.compile(r"^# ([^{\n]+)", re.MULTILINE)
 SVG = re.compile(r"<svg\b.*?</svg>", re.DOTALL)
+OF_GUIDES = ("figures", "glossary", "guides")  # their pages are new where they are new
 CHARTS = {"warmth": band_chart, "days and percentages": lambda crop, reference, environment: emergence_chart(crop, environment), "seed life": seed_life_chart}
 
 
@@ -66,7 +67,7 @@ def touched(base: Version, head: Version, root: Path) -> Touched:
 
 
 def _project(root: Path, version: Version, place: Path) -> Path:
-    """The project as it is now with the data of a version: what is rendered reads schemas and tables from there."""
+    """The project as it is now with the data of a version: what is rendered reads schemas and tables from there, and guides from the tree."""
     place.mkdir()
     for entry in root.iterdir():
         if not entry.name.startswith(".") and entry.name not in ("data", "build"):
@@ -76,10 +77,10 @@ def _project(root: Path, version: Version, place: Path) -> Path:
 
 
 def _alike_trees(base: Version, head: Version) -> tuple[tuple[DataTree, DataTree], list[str]]:
-    """Both trees; a file that stands alone and that only one version has is lent to the other, so that a new kind of file does not hide everything."""
+    """Both trees; a file that stands alone and that only one version has is lent to the other (but for those of guides), so that a new kind of file does not hide everything."""
     trees, notes = [], []
     for version, other in ((base, head), (head, base)):
-        lent = [name for name in other.tree.singles if name not in version.tree.singles]
+        lent = [name for name in other.tree.singles if name not in (*version.tree.singles, *OF_GUIDES)]
         missing = {f"data/{name}.yml" for name in lent}
         if not lent or any(p.rule != "missing-file" and p.file in missing for p in version.tree.problems):
             trees.append(version.tree)

@@ -19,6 +19,7 @@ from .plain import clean
 
 WORKING_TREE = "the working tree"
 LARGEST = 4_000_000  # bytes of a file taken from a revision; no file of data/ that is read comes near
+GUIDES = "docs/guides"
 MARKS_OF_DATA = ("crops", "sources", "library.yml")
 
 
@@ -44,6 +45,10 @@ class Version:
     @property
     def data(self) -> Path:
         return self.root / "data"
+
+    @property
+    def guides(self) -> Path:
+        return self.root / GUIDES
 
 
 def schemas_of(root: Path) -> SchemaSet:
@@ -87,8 +92,8 @@ def _commit(root: Path, name: str) -> str:
 
 
 def _write_revision(root: Path, commit: str, target: Path) -> list[Problem]:
-    """Write data/ of a commit below `target` as it stands in the repository; links are named as problems, never made."""
-    listed = _git(root, "ls-tree", "-r", "-z", commit, "--", "data").split(b"\0")
+    """Write data/ and the guides of a commit below `target` as it stands in the repository; links are named as problems, never made."""
+    listed = _git(root, "ls-tree", "-r", "-z", commit, "--", "data", GUIDES).split(b"\0")
     files, links = [], []
     for entry in filter(None, listed):
         fields, _, raw = entry.partition(b"\t")
@@ -145,6 +150,9 @@ def opened(root: Path, name: str | None) -> Iterator[Version]:
             yield _read(f"the folder {clean(name, 100)}", folder.resolve(), schemas)
         elif is_folder and _is_data(folder):
             (place / "data").symlink_to(folder.resolve(), target_is_directory=True)
+            if (guides := folder.resolve().parent / GUIDES).is_dir():
+                (place / GUIDES).parent.mkdir()
+                (place / GUIDES).symlink_to(guides, target_is_directory=True)
             yield _read(f"the folder {clean(name, 100)}", place, schemas)
         else:
             try:

@@ -10,9 +10,11 @@ from ..check import check_data
 from ..printers import PRINTERS, report
 from ..problem import Problem, did_you_mean
 
+CHECKED = ("data", "docs/guides")
+
 
 def arguments(parser) -> None:
-    parser.add_argument("files", nargs="*", type=Path, metavar="FILE", help="show only what concerns these files or folders of data/; everything is checked all the same, since files depend on one another")
+    parser.add_argument("files", nargs="*", type=Path, metavar="FILE", help="show only what concerns these files or folders of data/ or docs/guides/; everything is checked all the same, since files depend on one another")
     parser.add_argument("--format", choices=PRINTERS, default="text", help="text for people, annotations for pull requests, json for programs")
     parser.add_argument("--strict", action="store_true", help="exit with 1 for warnings too")
 
@@ -35,16 +37,17 @@ def main(root: Path, options) -> int:
     return status
 
 
-def shown(root: Path, file: Path) -> str:
-    """The file's or folder's name from the project's folder. Raises ValueError, with the nearest name, when it is none of data/."""
+def shown(root: Path, file: Path, of: tuple[str, ...] = CHECKED) -> str:
+    """The file's or folder's name from the project's folder. Raises ValueError, with the nearest name, when it is none of these folders."""
+    folders = [root / name for name in of]
     for base in (Path.cwd(), root):
         path = (base / file).resolve()
-        if path.is_relative_to((root / "data").resolve()) and path.exists():
+        if path.exists() and any(path.is_relative_to(folder.resolve()) for folder in folders):
             return path.relative_to(root.resolve()).as_posix()
-    known = [p.relative_to(root).as_posix() for p in (root / "data").rglob("*")]
+    known = [p.relative_to(root).as_posix() for folder in folders for p in folder.rglob("*")]
     same = [name for name in known if Path(name).stem == file.stem]
     hint = f'Did you mean "{same[0]}"?' if same else did_you_mean(file.as_posix(), known)
-    raise ValueError(f"{file}: there is no such file in data/. {hint}".strip())
+    raise ValueError(f"{file}: there is no such file in {' or '.join(f'{name}/' for name in of)}. {hint}".strip())
 
 
 def concerns(problem: Problem, wanted: list[str]) -> bool:

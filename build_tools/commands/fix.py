@@ -21,7 +21,7 @@ def arguments(parser) -> None:
 def main(root: Path, options) -> int:
     """Fix the files; exit status 1 when one can't be fixed, or isn't in form and --check is given, 2 for a FILE that is none."""
     try:
-        names = [shown(root, file) for file in options.files] or ["data"]
+        names = [shown(root, file, ("data",)) for file in options.files] or ["data"]
     except ValueError as error:
         print(error, file=sys.stderr)
         return 2

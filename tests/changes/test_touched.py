@@ -68,6 +68,33 @@ def test_a_new_kind_of_file_does_not_hide_what_is_touched(project):
     assert report.touched.why_not == "" and "Sowing calendar" in report.touched.pages and "Only one version has data/seed-oil.yml" in report.touched.notes[0]
 
 
+def test_the_text_of_a_guide_touches_its_page_only(touched):
+    found, report = touched(("docs/guides/soaking.md", "Do it the evening before", "Do it on the evening before"))
+    assert found == {"pages": {"Soaking"}, "charts": set(), "posters": set(), "cards": set(), "downloads": set()}
+    assert [(c.name, c.what, c.kind) for c in report.changes] == [("The guide Soaking", "text changed", "wording")]
+
+
+def test_a_figure_touches_the_guides_that_take_it_in(touched):
+    found, _ = touched(("figures.yml", "beta-warm: {low: 4, high: 5,", "beta-warm: {value: 4,"))
+    assert found["pages"] == {"Soaking"} and not found["downloads"]
+
+
+def test_a_value_of_a_crop_touches_the_guides_that_take_it_in(touched):
+    found, _ = touched((ALPHA, "minimum_c: {value: 10, sources: [table-one, table-two]}", 'minimum_c: {value: 12, sources: [table-one, table-two], departs: "Measured: none came up at 10 °C."}'), back=True)
+    assert {"Soaking", "Alpha bean"} <= found["pages"]
+
+
+def test_guides_that_only_one_version_has_are_new_pages(project):
+    kept = project.before()
+    for name in ("guides", "figures", "glossary"):
+        (kept / "data" / f"{name}.yml").unlink()
+    for path in (kept / "docs" / "guides").iterdir():
+        path.unlink()
+    report = project.compare(kept, whole=True)
+    assert report.touched.why_not == "" and {"Soaking (new)", "From packet to seedling (new)"} <= set(report.touched.pages)
+    assert {c.name for c in report.changes if c.kind == "added"} == {"Titles of guides", "Words of the trade", "Figures that guides quote", "The guide Soaking", "The guide From packet to seedling"}
+
+
 def test_nothing_is_rendered_when_no_value_and_no_text_differs(project, monkeypatch):
     kept = project.before()
     project.edit(ALPHA, "kind: vegetable", "# A comment.\nkind: vegetable")
@@ -82,6 +109,8 @@ def test_the_real_data_takes_under_fifteen_seconds(tmp_path):
     project = Project(tmp_path / "project")
     shutil.rmtree(project.data)
     shutil.copytree(ROOT / "data", project.data)
+    shutil.rmtree(project.root / "docs" / "guides")
+    shutil.copytree(ROOT / "docs" / "guides", project.root / "docs" / "guides")
     project.edit("crops/tomato.yml", "seed_life_years: {value: 4,", "seed_life_years: {value: 4.5,")
     start = time.process_time()
     with opened(project.root, str(ROOT)) as base, opened(project.root, None) as head:

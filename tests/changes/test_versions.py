@@ -51,7 +51,7 @@ def test_a_project_below_the_top_of_its_repository(tmp_path):
     project = Project(tmp_path / "project")
     inner = Project(project.root / "inner")
     project.git("init", "-q", "-b", "main")
-    project.git("add", "-A", "inner/data")
+    project.git("add", "-A", "inner/data", "inner/docs/guides")
     project.git("commit", "-q", "-m", "Data")
     inner.edit(ALPHA, "optimum_c: {value: 24,", "optimum_c: {value: 23.5,")
     assert len(inner.compare("main").changes) == 1
@@ -235,3 +235,56 @@ def test_files_spoiled_at_random_are_compared_without_a_traceback(project, seed)
         report = project.compare(*((kept, None) if turn % 2 else (project.root, kept)))
         assert all(printer(report) for printer in PRINTERS.values()) and report.summary.endswith(".")
         path.write_text(sound, encoding="utf-8")
+
+
+# Guides
+
+
+def test_the_text_of_a_guide_is_read_from_a_revision(project):
+    first = project.commit()
+    project.edit("docs/guides/soaking.md", "slightly warm", "lukewarm")
+    second = project.commit()
+    for sides in ((first, second), (first, None)):
+        (change,) = project.compare(*sides).changes
+        assert (change.name, change.what) == ("The guide Soaking", "text changed") and "slightly warm. " in change.before and "lukewarm. " in change.after
+        assert "lukewarm" in change.shown and len(change.shown) < 300
+    assert not project.compare(second).changes
+
+
+def test_a_guide_with_other_line_ends_says_so(project):
+    kept = project.before()
+    path = project.root / "docs" / "guides" / "index.md"
+    path.write_text(path.read_text(encoding="utf-8") + "\n\n", encoding="utf-8")
+    (change,) = project.compare(kept).changes
+    assert change.shown == "empty lines or line ends only"
+
+
+def test_new_and_lost_guides(project):
+    kept = project.before()
+    project.write("docs/guides/draft.md", "A draft. {no claim}\n")
+    (project.root / "docs" / "guides" / "soaking.md").unlink()
+    assert {(c.name, c.kind, c.shown) for c in project.compare(kept).changes} == {("The guide draft", "added", "docs/guides/draft.md"), ("The guide Soaking", "removed", "docs/guides/soaking.md")}
+
+
+def test_a_guide_that_cannot_be_read_is_named_and_not_lost(project):
+    first = project.commit()
+    path = project.root / "docs" / "guides" / "soaking.md"
+    path.write_bytes(path.read_bytes() + b"caf\xe9\n")
+    report = project.compare(first)
+    assert not report.changes and [file for _, file, _ in report.unread] == ["docs/guides/soaking.md"]
+
+
+def test_a_guide_that_is_a_link_in_a_revision_is_named(project, tmp_path):
+    secret = tmp_path / "secret.md"
+    secret.write_text("Secret. {no claim}\n", encoding="utf-8")
+    path = project.root / "docs" / "guides" / "soaking.md"
+    path.unlink()
+    path.symlink_to(secret)
+    report = project.compare(project.commit())
+    assert any(file == "docs/guides/soaking.md" and "link" in words.lower() for _, file, words in report.unread)
+
+
+def test_a_folder_named_by_its_data_has_the_guides_beside_it(project):
+    kept = project.before()
+    project.edit("docs/guides/soaking.md", "slightly warm", "lukewarm")
+    assert [c.name for c in project.compare(kept / "data", whole=True).changes] == ["The guide Soaking"]

@@ -92,13 +92,24 @@ def test_check_of_a_file_shows_what_concerns_it(project, capsys):
     assert run(check, project, "data/treatments/soak.yml") == 0
 
 
+def test_check_shows_what_concerns_a_guide(project, capsys):
+    spoil(project, "docs/guides/soaking.md", "slightly warm", "25 degrees warm")
+    spoil(project, "docs/guides/index.md", "Read the date", "Read 2 dates")
+    assert run(check, project, "docs/guides/soaking.md") == 1
+    out = capsys.readouterr().out
+    assert "docs/guides/soaking.md:9:1  guide-number" in out and "docs/guides/index.md:" not in out and "1 more in other files" in out
+    assert run(check, project, "docs/guides") == 1 and run(check, project, "data") == 0
+    assert run(check, project, "docs/guides/soakings.md") == 2 and 'Did you mean "docs/guides/soaking.md"?' in capsys.readouterr().err
+    assert run(fix, project, "docs/guides/soaking.md") == 2
+
+
 @pytest.mark.parametrize("command", [check, fix])
 @pytest.mark.parametrize("file, nearest", [("alpha", "data/crops/alpha.yml"), ("data/crops/alfa.yml", "data/crops/alpha.yml"), ("table-one", "data/sources/table-one"), ("../outside.yml", "")])
 def test_a_file_that_is_none_is_named_with_the_nearest(command, file, nearest, project, capsys):
     (project.parent / "outside.yml").write_text("a: 1\n", encoding="utf-8")
     assert run(command, project, file) == 2
     error = capsys.readouterr().err
-    assert f"{file}: there is no such file in data/." in error and nearest in error
+    assert f"{file}: there is no such file in data/" in error and nearest in error
 
 
 def test_check_as_json_and_as_annotations(project, capsys):
