@@ -71,7 +71,7 @@ def figure_printed(tree: DataTree):
     document = tree.singles["figures"]
     for source, figures in document.data.items():
         if source not in (*tree.sources, *UNPRINTED):
-            yield document.problem((source,), "figure-printed", f'There is no source "{source}" in data/sources/.', did_you_mean(source, [*tree.sources, *UNPRINTED]))
+            yield document.problem((source,), "figure-printed", f'There is no source "{source}" in data/sources/.', did_you_mean(source, [*tree.sources, *UNPRINTED]) or "Mend the name: a folder of data/sources/.")
             continue
         for name, figure in figures.items():
             ends = [figure[key] for key in ("value", "low", "high") if key in figure]

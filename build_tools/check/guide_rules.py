@@ -61,14 +61,14 @@ def guide_listed(tree: DataTree):
             yield document.problem((name,), "guide-listed", f"There is no docs/guides/{name}.md.", did_you_mean(name, set(tree.guides) - set(listed)) or "Write it, or take the entry out.")
         for index, treatment in enumerate(entry.get("treatments", ())):
             if treatment not in tree.treatments:
-                yield document.problem((name, "treatments", index), "guide-listed", f'There is no treatment "{treatment}".', did_you_mean(treatment, tree.treatments))
+                yield document.problem((name, "treatments", index), "guide-listed", f'There is no treatment "{treatment}".', did_you_mean(treatment, tree.treatments) or "Mend the name: an id of data/treatments/.")
     for name, guide in tree.guides.items():
         if name not in listed:
             yield guide.problem(1, 1, "guide-listed", f"{name} is not listed in data/guides.yml.", "List it there with its title and question, or move the file away.")
     glossary = tree.singles.get("glossary")
     for term, entry in glossary.data.items() if glossary else ():
         if entry.get("guide", "") and entry["guide"] not in listed:
-            yield glossary.problem((term, "guide"), "guide-listed", f'There is no guide "{entry["guide"]}".', did_you_mean(entry["guide"], listed))
+            yield glossary.problem((term, "guide"), "guide-listed", f'There is no guide "{entry["guide"]}".', did_you_mean(entry["guide"], listed) or "Mend the name: a key of data/guides.yml.")
 
 
 @rule("guide-value", ACROSS)
@@ -77,7 +77,7 @@ def guide_value(tree: DataTree):
     for name, guide in tree.guides.items():
         for pull in guide.pulls():
             for message, hint in _unknown(tree, name, pull):
-                yield guide.problem(pull.line, pull.column, "guide-value", message, hint)
+                yield guide.problem(pull.line, pull.column, "guide-value", message, hint or "Mend the name. What a guide takes in stands in data/quantities.yml, data/crops/ or data/figures.yml.")
         for block in guide.blocks():
             for match in BRACES.finditer(block.text):
                 if pull_of(match[1]).kind in ALONE and (block.kind, block.text) != ("paragraph", match[0]):
@@ -167,7 +167,7 @@ def guide_source(tree: DataTree):
     """Every source that a guide names exists, and a paragraph that takes in a figure names the figure's source."""
     for guide, pull, source in guide_citations(tree):
         if source not in WORDS_FOR_SOURCES and source not in tree.sources:
-            yield guide.problem(pull.line, pull.column, "guide-source", f'There is no source "{source}" in data/sources/.', did_you_mean(source, [*tree.sources, *WORDS_FOR_SOURCES]))
+            yield guide.problem(pull.line, pull.column, "guide-source", f'There is no source "{source}" in data/sources/.', did_you_mean(source, [*tree.sources, *WORDS_FOR_SOURCES]) or "Mend the name: a folder of data/sources/.")
     figures = tree.singles["figures"].data if "figures" in tree.singles else {}
     for guide in tree.guides.values():
         blocks = guide.blocks()
@@ -202,11 +202,11 @@ def guide_link(tree: DataTree):
                 if not PAGES.fullmatch(target) or (page and not page.endswith(".md")):
                     yield guide.problem(block.line, 1, "guide-link", f'"{target[:80]}" is no page of this site.', "Name the page's file, such as water.md or ../crops/leek.md. Sources are named with {sources: …}.")
                 elif page.startswith("../crops/") and name != "../crops/index" and name.rpartition("/")[2] not in tree.crops:
-                    yield guide.problem(block.line, 1, "guide-link", f'There is no crop "{name.rpartition("/")[2]}".', did_you_mean(name.rpartition("/")[2], tree.crops))
+                    yield guide.problem(block.line, 1, "guide-link", f'There is no crop "{name.rpartition("/")[2]}".', did_you_mean(name.rpartition("/")[2], tree.crops) or "Mend the name: a file of data/crops/.")
                 elif "/" not in page and page and name not in tree.guides:
-                    yield guide.problem(block.line, 1, "guide-link", f'There is no guide "{name}".', did_you_mean(name, tree.guides))
+                    yield guide.problem(block.line, 1, "guide-link", f'There is no guide "{name}".', did_you_mean(name, tree.guides) or "Mend the name: a file of docs/guides/.")
                 elif "/" not in page and anchor and anchor not in anchors.get(name or _name(guide), ()) and (name or _name(guide)) not in ("glossary", "safety"):
-                    yield guide.problem(block.line, 1, "guide-link", f'{name or "This guide"} has no heading "{{ #{anchor} }}".', did_you_mean(anchor, anchors.get(name or _name(guide), ())))
+                    yield guide.problem(block.line, 1, "guide-link", f'{name or "This guide"} has no heading "{{ #{anchor} }}".', did_you_mean(anchor, anchors.get(name or _name(guide), ())) or "Give the heading that anchor, or leave it out.")
 
 
 def _name(guide: GuideText) -> str:

@@ -61,7 +61,7 @@ def written(reference: Reference, guide: Guide, up: str, block: Callable[[Pull],
         return Markup('<a class="value" href="{}">{}</a>').format(value.address, value.words)
 
     marked = STRAY.sub("&#123;", BRACES.sub(keep, guide.text.text))
-    markdown = Markdown(extensions=["attr_list", "tables", "toc", "sane_lists", Safe(reference, guide, up)], output_format="html")
+    markdown = Markdown(extensions=["attr_list", "tables", "toc", "sane_lists", Safe(reference, guide, up)], extension_configs={"tables": {"use_align_attribute": True}}, output_format="html")
     html = markdown.convert(marked)
     html = TARGET.sub(lambda m: f'href="{site_link(guide, m)}"', html)
     html = html.replace("<li>[ ] ", '<li class="tick">')

@@ -8,13 +8,13 @@ from markupsafe import Markup
 
 from ...model.guides import FIGURES_FILE, Figure
 from ...model.reference import Crop, Reference
-from ...science.dilution import nearest_part
+from ...science.dilution import US_CUP_ML, US_TABLESPOON_ML, nearest_part
 from ...units import inches, number, round_half_up, span
 from .. import wording
 from ..correct_links import VOCABULARY
 
 F_IN_C = 1.8
-TEASPOON_ML, TABLESPOON_ML, CUP_ML = 4.929, 14.787, 236.588  # NIST Handbook 44, as in science/dilution.py
+TEASPOON_ML, TABLESPOON_ML, CUP_ML = US_TABLESPOON_ML / 3, US_TABLESPOON_ML, US_CUP_ML  # NIST Handbook 44
 MM_PER_CM = 10
 ONE = {"hours": "hour", "days": "day", "weeks": "week", "months": "month", "years": "year", "minutes": "minute", "seeds": "seed", "parts": "part", "points": "point", "times": "times"}
 PART_OF = {  # of a crop page, by quantity
@@ -95,7 +95,8 @@ def in_words(low: float, high: float, unit: str) -> Markup | str:
     if unit == "°C":
         return wording.temperature(low, high)
     if unit == "°C more":
-        return wording.both(span(round(low, 1), round(high, 1)), span(*(round_half_up(end * F_IN_C) for end in (low, high))))
+        digits = 0 if low * F_IN_C >= 0.5 else 1  # a difference is never shown as none
+        return wording.both(span(round(low, 1), round(high, 1)), span(*(round_half_up(end * F_IN_C, digits) for end in (low, high))))
     if unit == "mm":
         return wording.depth(low, high)
     if unit == "cm":
@@ -112,5 +113,7 @@ def us_volume(ml: float) -> str:
     """Millilitres in the US spoon or cup that suits, to the nearest quarter."""
     size, name = (TEASPOON_ML, "teaspoon") if ml < TABLESPOON_ML else (TABLESPOON_ML, "tablespoon") if ml < CUP_ML / 4 else (CUP_ML, "cup")
     count = nearest_part(ml, size, 4)
+    if not count:
+        return f"less than ⅛ {name}"
     whole, part = divmod(count, 1)
     return f"{number(whole) if whole or not part else ''}{QUARTERS.get(part, '')} {name}{'s' if count > 1 else ''}"
