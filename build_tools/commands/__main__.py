@@ -21,6 +21,7 @@ COMMANDS = {
     "new": "begin a data file: crop, source or treatment, with every key explained",
     "import-table": "walk a table, saved as CSV, into a source folder; names to crops, headers to columns, every doubt said",
     "suggest": "show what the published families would give for each value of a crop",
+    "reading": "say how easy the guides are to read: words, sentences, reading ease",
     "bench": "measure build time, memory and page weight, with ratios to plain MkDocs Material",
     "lots": "judge a CSV file of seed lots and germination counts; write a table and a sheet to print",
     "labels": "write labels for the packets of tested lots as PDF, from the same file as lots",
