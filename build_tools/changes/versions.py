@@ -150,9 +150,8 @@ def opened(root: Path, name: str | None) -> Iterator[Version]:
             yield _read(f"the folder {clean(name, 100)}", folder.resolve(), schemas)
         elif is_folder and _is_data(folder):
             (place / "data").symlink_to(folder.resolve(), target_is_directory=True)
-            if (guides := folder.resolve().parent / GUIDES).is_dir():
-                (place / GUIDES).parent.mkdir()
-                (place / GUIDES).symlink_to(guides, target_is_directory=True)
+            if (docs := folder.resolve().parent / "docs").is_dir():
+                (place / "docs").symlink_to(docs, target_is_directory=True)
             yield _read(f"the folder {clean(name, 100)}", place, schemas)
         else:
             try:

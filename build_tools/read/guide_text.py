@@ -19,7 +19,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from ..problem import Problem
-from .text_file import read_text
+from .text_file import read_text, symlink
 
 LARGEST_GUIDE = 60_000  # bytes
 BRACES = re.compile(r"\{([a-z][^{}\n]*)\}")
@@ -131,6 +131,8 @@ def is_ruled(block: Block) -> bool:
 def read_guides(folder: Path) -> tuple[dict[str, GuideText], list[Problem]]:
     """Every guide of a folder (normally <project>/docs/guides) by name; none where there is no such folder."""
     guides, problems = {}, []
+    if problem := symlink(folder, "docs/guides"):
+        return {}, [problem]
     for path in sorted(folder.glob("*.md")) if folder.is_dir() else ():
         text, found = read_text(path, name := f"docs/guides/{path.name}", LARGEST_GUIDE)
         problems += found

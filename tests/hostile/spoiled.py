@@ -15,7 +15,7 @@ from pathlib import Path
 from build_tools.read import read_tree
 from build_tools.registry import RULES
 
-from .payloads import payload
+from .payloads import PAYLOADS, payload
 
 LONGEST_CELL = 160
 INVENTED = " (invented)"
@@ -29,13 +29,13 @@ LOOKED_UP = {
 
 @contextlib.contextmanager
 def names_of_any_letters():
-    """The rule that keeps markup out of the names of crops does not run: pages must be safe without it."""
-    known = RULES["name-characters"]
-    RULES["name-characters"] = replace(known, find=lambda tree: iter(()))
+    """The rules that keep markup out of the names of crops and out of guides do not run: pages must be safe without them."""
+    known = {name: rule for name, rule in RULES.items() if name == "name-characters" or name.startswith("guide-")}
+    RULES.update({name: replace(rule, find=lambda tree: iter(())) for name, rule in known.items()})
     try:
         yield
     finally:
-        RULES["name-characters"] = known
+        RULES.update(known)
 
 
 class Spoiler:
@@ -106,10 +106,24 @@ def spoiled_project(root: Path, target: Path) -> Spoiler:
             write(document, kind)
     for name, document in tree.singles.items():
         write(document, name)
+    for guide in tree.guides.values():
+        _spoil_guide(guide, target, spoiler)
     for source in tree.sources.values():
         _spoil_source(source, target, spoiler, schemas)
     _spoil_lots(tree, target, spoiler)
     return spoiler
+
+
+def _spoil_guide(guide, target: Path, spoiler: Spoiler) -> None:
+    """A guide with a harmful text after each of its paragraphs and list items, a paragraph of its own for each kind, in headings, links and tables too."""
+    place, lines = guide.file.removesuffix(".md"), []
+    for number, line in enumerate(guide.text.split("\n"), start=1):
+        harmless = not line.strip() or line.startswith(("|", "#")) or "{drawing:" in line or "{cautions:" in line or "{table:" in line
+        lines.append(line if harmless else f"{line} {spoiler.text(f'{place}:{number}', {'maxLength': 200})}")
+    for number, text in enumerate(PAYLOADS):
+        lines += ["", f"## {text}", "", text, "", f"[{text}]({text})", "", f"| {text} |", "| :-- |", f"| {text} |", "", f"1. {text}"]
+        spoiler.given[f"{place}:payload {number}"] = text
+    (target / guide.file).write_text("\n".join(lines) + "\n", encoding="utf-8")
 
 
 def _spoil_lots(tree, target: Path, spoiler: Spoiler) -> None:

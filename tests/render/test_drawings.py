@@ -44,9 +44,11 @@ def test_pages_have_the_tints_of_paper(root):
     assert light == {name: colour for name, colour in TINTS.items() if name not in ("paper", "none")}
 
 
-def test_the_words_of_posters_name_drawings_that_exist(root):
+def test_the_words_of_posters_and_guides_name_drawings_that_exist(root):
     schema = json.loads((root / "schema" / "posters.schema.json").read_text(encoding="utf-8"))
-    assert schema["$defs"]["poster"]["properties"]["steps"]["items"]["properties"]["drawing"]["enum"] == list(DRAWINGS)
+    assert set(schema["$defs"]["poster"]["properties"]["steps"]["items"]["properties"]["drawing"]["enum"]) <= set(DRAWINGS)
+    schema = json.loads((root / "schema" / "guides.schema.json").read_text(encoding="utf-8"))
+    assert set(schema["additionalProperties"]["properties"]["drawings"]["items"]["enum"]) == set(DRAWINGS)
 
 
 def test_drawings_belong_to_treatments_that_exist(reference):

@@ -195,7 +195,7 @@ def test_every_key_and_column_used_in_the_data_is_on_the_page(tree, reference, r
     for kind, documents in (("crop", tree.crops.values()), ("treatment", tree.treatments.values()), ("source", [s.document for s in tree.sources.values()])):
         for document in documents:
             assert set(keys_used(document.data)) <= shown[kind], document.file
-    named_freely = {"quantities": {*reference.quantities, *reference.practice, *(w for words in reference.choices.values() for w in words)}, "other-kinds": set(tree.singles["other-kinds"].data), "seed-oil": set(tree.singles["seed-oil"].data)}
+    named_freely = {"quantities": {*reference.quantities, *reference.practice, *(w for words in reference.choices.values() for w in words)}, "other-kinds": set(tree.singles["other-kinds"].data), **{name: set(tree.singles[name].data) for name in ("seed-oil", "cautions", "glossary", "guides")}, "figures": {*tree.singles["figures"].data, *(name for figures in tree.singles["figures"].data.values() for name in figures)}}
     columns = set(tree.singles["quantities"].data["table_columns"])
     for name, document in tree.singles.items():
         assert set(keys_used(document.data)) - named_freely.get(name, set()) - columns <= shown[name], name
