@@ -13,6 +13,7 @@ from pathlib import Path
 
 
 from build_tools.read import read_tree
+from build_tools.read.guide_text import BRACES
 from build_tools.registry import RULES
 
 from .payloads import PAYLOADS, payload
@@ -29,8 +30,8 @@ LOOKED_UP = {
 
 @contextlib.contextmanager
 def names_of_any_letters():
-    """The rules that keep markup out of the names of crops and out of guides do not run: pages must be safe without them."""
-    known = {name: rule for name, rule in RULES.items() if name == "name-characters" or name.startswith("guide-")}
+    """The rules that keep markup out of the names of crops and out of guides, and those that look up the words of figures, do not run: pages must be safe without them."""
+    known = {name: rule for name, rule in RULES.items() if name == "name-characters" or name.startswith(("guide-", "figure-", "glossary-"))}
     RULES.update({name: replace(rule, find=lambda tree: iter(())) for name, rule in known.items()})
     try:
         yield
@@ -49,8 +50,9 @@ class Spoiler:
         """A harmful text that the schema allows here, with a number that makes it unique where there is room."""
         longest, number = schema.get("maxLength", 900), next(self.numbers)
         mark = f" {number}" if longest >= 30 else ""
-        # A poster's words in braces are names of values: another rule refuses others.
-        text = payload(number, min(longest, 200) - len(mark), "{}" if place.startswith("posters") else "") + mark
+        # Words in braces of a poster or a guide are names of values: another rule refuses others.
+        text = payload(number, min(longest, 200) - len(mark), "{}" if place.startswith(("posters", "docs/guides")) else "") + mark
+        text = text.ljust(schema.get("minLength", 0), ".")
         self.given[place] = text
         return text
 
@@ -120,7 +122,7 @@ def _spoil_guide(guide, target: Path, spoiler: Spoiler) -> None:
     for number, line in enumerate(guide.text.split("\n"), start=1):
         harmless = not line.strip() or line.startswith(("|", "#")) or "{drawing:" in line or "{cautions:" in line or "{table:" in line
         lines.append(line if harmless else f"{line} {spoiler.text(f'{place}:{number}', {'maxLength': 200})}")
-    for number, text in enumerate(PAYLOADS):
+    for number, text in enumerate(text for text in PAYLOADS if not BRACES.search(text)):
         lines += ["", f"## {text}", "", text, "", f"[{text}]({text})", "", f"| {text} |", "| :-- |", f"| {text} |", "", f"1. {text}"]
         spoiler.given[f"{place}:payload {number}"] = text
     (target / guide.file).write_text("\n".join(lines) + "\n", encoding="utf-8")

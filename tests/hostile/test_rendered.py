@@ -28,7 +28,7 @@ def plain(text: str) -> str:
 def test_every_kind_of_file_and_of_text_is_there(spoiled):
     assert len(spoiled.given) > LEAST_GIVEN
     kinds = {re.split(r"[/.]", place)[0] for place in spoiled.given}
-    assert kinds >= {"crops", "sources", "treatments", "library", "place", "posters", "cautions", "quantities", "other-kinds", "data", "demo"}
+    assert kinds >= {"crops", "sources", "treatments", "library", "place", "posters", "cautions", "quantities", "other-kinds", "data", "demo", "docs", "guides", "figures", "glossary"}
     for text in PAYLOADS:
         assert any(text in given for given in spoiled.given.values()), text
 
@@ -55,6 +55,18 @@ def test_a_crops_page_shows_its_texts_letter_for_letter(spoiled):
                 assert plain(page.title).startswith(f"{text} - ") and library in page.title
                 assert text in page.description and [text] == [heading.strip() for heading in page.headings]
     assert seen > 400
+
+
+def test_a_guide_shows_its_texts_letter_for_letter(spoiled):
+    """Markdown's own signs apart: stars, underlines, backticks, brackets and backslashes are notation there, and entities are letters."""
+    seen = 0
+    for place, text in spoiled.given.items():
+        if place.startswith("docs/guides/") and not re.search(r"[*_`\\&\[\]]", text):
+            name = place.removeprefix("docs/guides/").partition(":")[0]
+            page = spoiled.pages["guides/index.html" if name == "index" else f"guides/{name}/index.html"]
+            assert plain(text) in plain(page.all_text), (place, text)
+            seen += 1
+    assert seen > 200
 
 
 @pytest.mark.parametrize("place, page", [

@@ -21,6 +21,7 @@ from .values import Taken, taken
 
 MARK = re.compile("\ue000([0-9]+)\ue001")  # of a private use area: the checks let no such letter into a file
 ALONE_MARK = re.compile("<p>\\s*(\ue000([0-9]+)\ue001)\\s*</p>")
+HEADING = re.compile("(<h[2-6][^>]*>)(.*?)(</h[2-6]>)", re.DOTALL)  # the search shows headings as plain text
 NOT_LINKED = ("a", "h1", "h2", "h3", "h4", "code", "th")
 LINE_TO_WRITE_ON = Markup('<span class="blank"><span class="of">(to fill in)</span></span>')
 TARGET = re.compile(r'href="((?:\.\./)*)([\w/-]+)\.md(#[\w-]+)?"')
@@ -68,7 +69,8 @@ def written(reference: Reference, guide: Guide, up: str, block: Callable[[Pull],
     html = ALONE_MARK.sub(lambda m: m[1] if pulls[int(m[2])].kind in ALONE else m[0], html)
     headings = tuple((token["id"], re.sub(MARK, "", token["name"])) for top in markdown.toc_tokens for token in ([top, *top["children"]] if top["level"] > 1 else top["children"]) if token["level"] == 2)
     full = tables_scroll(MARK.sub(lambda m: str(html_of(pulls[int(m[1])])), html))
-    return Written(Markup(full), Markup(MARK.sub(lambda m: str(html_of(pulls[int(m[1])], for_search=True)), html)), headings, tuple(values.values()), tuple(sources))
+    searched = HEADING.sub(lambda m: m[1] + re.sub("<[^>]*>", "", m[2]) + m[3], MARK.sub(lambda m: str(html_of(pulls[int(m[1])], for_search=True)), html))
+    return Written(Markup(full), Markup(searched), headings, tuple(values.values()), tuple(sources))
 
 
 def site_link(guide: Guide, match: re.Match) -> str:
