@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from ..problem import did_you_mean
 from ..read import DataTree
-from ..read.guide_text import ALONE, BLANK, BRACES, LINK, NO_CLAIM, TABLES, Block, GuideText, Pull, is_ruled, pull_of
+from ..read.guide_text import ALONE, ANCHOR, BLANK, BRACES, LINK, NO_CLAIM, TABLES, Block, GuideText, Pull, is_ruled, pull_of
 from ..registry import ACROSS, ONE_FILE, rule
 from .figure_rules import UNPRINTED
 from .meaning_rules import WORDS_FOR_SOURCES, values_of
@@ -22,7 +22,8 @@ SENTENCE_END = re.compile(r"(?<=[.!?:;])[\s”\"]+(?=[*_\[]*[A-Z“\"(])")
 WORD = re.compile(r"\w[\w’'°%-]*")
 COUNTED = r"(?:degrees?|seeds?|per cent|percent|minutes?|hours?|days?|weeks?|months?|years?|millimetres?|inch(?:es)?|times|spoons?|tablespoons?|cups?|grams?|parts?)"
 IN_WORDS = re.compile(rf"\b(?:two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|fourteen|fifteen|twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety|hundred|dozen)(?:[ -](?:{COUNTED}))\b", re.IGNORECASE)
-NO_LINK = re.compile(r"!\[|\][(\[:]")
+NO_LINK = re.compile(r"!\0|[\[\]]")  # where links are \0
+BOX = "[ ] "  # to tick
 PAGES = re.compile(r"(?!https?:)(?!//)[\w./-]*(?:#[\w-]+)?")
 
 
@@ -73,7 +74,7 @@ def guide_listed(tree: DataTree):
 
 @rule("guide-value", ACROSS)
 def guide_value(tree: DataTree):
-    """What stands in braces in a guide exists: a value of `practice`, of a crop or of data/figures.yml, crops of which something is so, a drawing listed for the guide, cautions, a table. A range has two ends of one unit."""
+    """What stands in braces in a guide exists: a value of `practice`, of a crop or of data/figures.yml, crops of which something is so, a drawing listed for the guide, cautions, a table; the last three stand alone in a paragraph. A range has two ends of one unit, and no other brace stands in the text."""
     for name, guide in tree.guides.items():
         for pull in guide.pulls():
             for message, hint in _unknown(tree, name, pull):
@@ -188,12 +189,17 @@ def _sources_of(block: Block) -> set[str]:
 
 @rule("guide-link", ACROSS)
 def guide_link(tree: DataTree):
-    """A link in a guide leads to a page of this site, by the name of its file: another guide (water.md, water.md#cold), a crop (../crops/leek.md) or another page (../calculators/index.md)."""
+    """A link in a guide leads to a page of this site, by the name of its file: another guide (water.md, water.md#cold), a crop (../crops/leek.md) or another page (../calculators/index.md). Brackets are for links and boxes to tick alone, and each heading has an anchor of its own."""
     anchors = {name: set(re.findall(r"\{\s*#([\w-]+)\s*\}\s*$", guide.text, re.MULTILINE)) for name, guide in tree.guides.items()}
     for guide in tree.guides.values():
+        taken = set()
         for block in guide.blocks():
-            if found := NO_LINK.search(LINK.sub("[", block.text)):
-                yield guide.problem(block.line, 1, "guide-link", f'"{found[0]}" belongs to a link of a kind that is not read here, or a picture.', "Write [words](water.md#anchor): no spaces, titles or brackets in it; drawings are named with {drawing: …}.")
+            anchor = ANCHOR.search(block.text) if block.kind == "heading" else None
+            if anchor and anchor[0] in taken:
+                yield guide.problem(block.line, 1, "guide-link", f"A heading above has {anchor[0]} already.", "Give each heading an anchor of its own.")
+            taken.add(anchor[0] if anchor else "")
+            if NO_LINK.search(LINK.sub("\0", block.text.replace(BOX, "", 1))):
+                yield guide.problem(block.line, 1, "guide-link", "A bracket stands here that belongs to no link, to a link of a kind that is not read, or to a picture.", "Write [words](water.md#anchor): no spaces, titles or brackets in it; drawings are named with {drawing: …}.")
             for words, target in LINK.findall(block.text):
                 if "{" in words:
                     yield guide.problem(block.line, 1, "guide-link", f'"{words[:80]}" takes something in inside a link.', "Put the braces outside: a value is a link itself.")
