@@ -12,7 +12,7 @@ from build_tools.commands import renew
 @pytest.fixture
 def project(root, tmp_path):
     """A folder with the real data, schemas and generated files."""
-    for name in ("data", "schema", ".github"):
+    for name in ("data", "docs/guides", "schema", ".github"):
         shutil.copytree(root / name, tmp_path / name)
     shutil.copy(root / "CITATION.cff", tmp_path)
     return tmp_path

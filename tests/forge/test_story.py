@@ -21,7 +21,7 @@ def git(folder, *words):
 def checkout(root, tmp_path_factory):
     """What the host checks out for a pull request: the merge of a contributor's branch into main, two commits deep."""
     work = tmp_path_factory.mktemp("story") / "work"
-    for name in ("data", "schema", "build_tools"):
+    for name in ("data", "docs/guides", "schema", "build_tools"):
         shutil.copytree(root / name, work / name, ignore=shutil.ignore_patterns("__pycache__"))
     git(work, "init", "-q", "-b", "main")
     git(work, "add", "-A")
