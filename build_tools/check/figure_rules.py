@@ -10,6 +10,7 @@ from ..read import DataTree
 from ..registry import ONE_FILE, rule
 from ..units import MM_PER_INCH, fahrenheit
 
+BELOW_ZERO = re.compile(r"(?<![0-9])[-−]([0-9]+(?:\.[0-9]+)?)")
 PRINTED = re.compile(r"(?<![0-9])[0-9][0-9,]*(?:\.[0-9]+)?(?: [0-9]/[2-9]|/[0-9]+)?")
 PARTS = ("2", "3", "4", "5", "6", "8", "10", "16")  # what a whole is printed in parts of
 WORDS = {"half": 0.5, "halve": 0.5, "third": 1 / 3, "one": 1, "two": 2, "twice": 2, "double": 2, "doubles": 2, "doubled": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "twelve": 12, "few": 3}
@@ -19,7 +20,7 @@ DIFFERENCE = 1.8  # °F in a °C
 
 
 def numbers_in(printed: str) -> list[float]:
-    """Every number of a printed text: digits, fractions such as 1/4 and 1 1/2, and small numbers in words."""
+    """Every number of a printed text: digits, fractions such as 1/4 and 1 1/2, numbers below zero, and small numbers in words."""
     found = []
     for match in PRINTED.finditer(printed):
         whole, _, part = match[0].replace(",", "").partition(" ")
@@ -28,6 +29,9 @@ def numbers_in(printed: str) -> list[float]:
             found += [float(above), float(below)]
         else:
             found.append(float(above) / float(below or 1) + (float(Fraction(part)) if part else 0.0))
+            if re.search(r"(?<![\w.%)])\s*[-−]$", printed[: match.start()]):  # a minus, or the middle of a range with spaces
+                found.append(-found[-1])
+    found += [-float(below) for below in BELOW_ZERO.findall(printed)]
     return found + [WORDS[word] for word in re.findall(r"[a-z]+", printed.lower()) if word in WORDS]
 
 

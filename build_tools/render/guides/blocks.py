@@ -15,7 +15,17 @@ def graded(reference: Reference) -> dict:
     return {"grades": [(grade, meaning, sum(source.evidence == grade for source in reference.sources.values())) for grade, meaning in reference.choices["evidence"].items()]}
 
 
-CONTEXTS = {"grades": graded}  # what a table needs beside the reference
+def lives(reference: Reference) -> dict:
+    """The crops by how long their seed keeps, shortest first: [(lowest and highest years, crops)], and those without a published life."""
+    known: dict[tuple[float, float], list] = {}
+    for crop in sorted(reference.crops.values(), key=lambda crop: crop.name.casefold()):
+        life = crop["seed_life_years"]
+        known.setdefault((life.low, life.high) if life.known else (0.0, 0.0), []).append(crop)
+    unknown = known.pop((0.0, 0.0), [])
+    return {"lives": sorted(known.items()), "unknown": unknown}
+
+
+CONTEXTS = {"grades": graded, "seed-life": lives}  # what a table needs beside the reference
 
 
 class Blocks:
