@@ -29,8 +29,6 @@ def numbers_in(printed: str) -> list[float]:
             found += [float(above), float(below)]
         else:
             found.append(float(above) / float(below or 1) + (float(Fraction(part)) if part else 0.0))
-            if re.search(r"(?<![\w.%)])\s*[-−]$", printed[: match.start()]):  # a minus, or the middle of a range with spaces
-                found.append(-found[-1])
     found += [-float(below) for below in BELOW_ZERO.findall(printed)]
     return found + [WORDS[word] for word in re.findall(r"[a-z]+", printed.lower()) if word in WORDS]
 
