@@ -25,7 +25,13 @@ def lives(reference: Reference) -> dict:
     return {"lives": sorted(known.items()), "unknown": unknown}
 
 
-CONTEXTS = {"grades": graded, "seed-life": lives}  # what a table needs beside the reference
+def official_tests(reference: Reference) -> dict:
+    """The crops that have an official method, by name, and the sources that print the methods."""
+    tested = sorted((crop for crop in reference.crops.values() if crop.method), key=lambda crop: crop.name.casefold())
+    return {"tested": tested, "sources": sorted({crop.method.source for crop in tested})}
+
+
+CONTEXTS = {"count-days": official_tests, "grades": graded, "seed-life": lives}  # what a table needs beside the reference
 
 
 class Blocks:
