@@ -16,6 +16,7 @@ PARTS = ("2", "3", "4", "5", "6", "8", "10", "16")  # what a whole is printed in
 WORDS = {"half": 0.5, "halve": 0.5, "third": 1 / 3, "one": 1, "two": 2, "twice": 2, "double": 2, "doubles": 2, "doubled": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "twelve": 12, "few": 3}
 ML = {"teaspoon": 4.929, "tablespoon": 14.787, "tbsp": 14.787, "cup": 236.588}
 UNPRINTED = ("common-practice", "from-memory")  # sections of data/figures.yml for what nobody was found to have printed
+GRAMS_PER_OUNCE = 28.349523125  # exact by definition
 DIFFERENCE = 1.8  # °F in a °C
 
 
@@ -44,6 +45,8 @@ def stands_in(value: float, unit: str, printed: str) -> bool:
         elif unit in ("mm", "cm"):
             scale = 1 if unit == "mm" else 0.1
             same += [number * MM_PER_INCH * scale, number * 10 * scale]
+        elif unit == "g" and "oz" in printed:
+            same.append(number * GRAMS_PER_OUNCE)
         elif unit == "mL":
             same += [number * size for name, size in ML.items() if name in printed.lower()]
         elif unit == "days":

@@ -9,6 +9,7 @@ from markupsafe import Markup
 from ...model.guides import FIGURES_FILE, Figure
 from ...model.reference import Crop, Reference
 from ...science.dilution import US_CUP_ML, US_TABLESPOON_ML, nearest_part
+from ...science.seed_mass import GRAMS_PER_OUNCE, ounces
 from ...units import inches, number, round_half_up, span
 from .. import wording
 from ..correct_links import VOCABULARY
@@ -104,6 +105,8 @@ def in_words(low: float, high: float, unit: str) -> Markup | str:
         return f"{span(low, high)} cm ({a if a == b else f'{a}–{b}'} in)"
     if unit == "mL":
         return f"{span(low, high)} mL ({us_volume(low) if low == high else f'{us_volume(low)} to {us_volume(high)}'})"
+    if unit == "g":
+        return f"{span(low, high)} g ({span(*(round_half_up(ounces(end), 1 if end < GRAMS_PER_OUNCE else 0) for end in (low, high)))} oz)"
     if unit in ("", "times"):
         return f"{span(low, high)} {unit}".strip()
     return f"{span(low, high)} {ONE.get(unit, unit) if low == high == 1 else 'percentage points' if unit == 'points' else unit}"
