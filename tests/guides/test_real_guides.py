@@ -27,7 +27,7 @@ def body(reference, root, guide):
 
 def shown(html: str) -> list[str]:
     """The values on a page as they read, in order."""
-    return [re.sub(r"<[^>]*>", "", words) for words in TAKEN.findall(html.partition('<details class="data"')[0])]
+    return [re.sub(r"<[^>]*>", "", words) for words in TAKEN.findall(html.partition('<summary>The numbers on this page')[0])]
 
 
 class Raw:

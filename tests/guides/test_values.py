@@ -18,7 +18,7 @@ def plain(words) -> str:
     (13, 13, "mm", "13 mm (½ in)"), (25, 50, "mm", "25–50 mm (1–2 in)"), (38, 38, "mm", "38 mm (1½ in)"), (3, 3, "mm", "3 mm (⅛ in)"), (0, 0, "mm", "on the surface"), (0, 6, "mm", "0–6 mm (0–¼ in)"),
     (5, 5, "cm", "5 cm (2 in)"), (2, 3, "cm", "2–3 cm (¾–1⅛ in)"), (30, 30, "cm", "30 cm (11¾ in)"),
     (1, 1, "hours", "1 hour"), (2, 2, "hours", "2 hours"), (0.5, 0.5, "hours", "0.5 hours"), (1, 2, "days", "1–2 days"), (1, 1, "weeks", "1 week"), (1, 1, "months", "1 month"), (1, 1, "years", "1 year"), (1, 1, "seeds", "1 seed"),
-    (3, 3, "parts", "3 parts"), (1, 1, "points", "1 point"), (12, 15, "points", "12–15 percentage points"), (96, 96, "%", "96 %"), (3, 5, "times", "3–5 times"), (4, 4, "", "4"), (4, 6, "", "4–6"), (2, 2, "g", "2 g"), (1, 1, "minutes", "1 minute"),
+    (3, 3, "parts", "3 parts"), (1, 1, "points", "1 point"), (12, 15, "points", "12–15 percentage points"), (96, 96, "%", "96 %"), (3, 5, "times", "3–5 times"), (4, 4, "", "4"), (4, 6, "", "4–6"), (2, 2, "g", "2 g (0.1 oz)"), (113, 113, "g", "113 g (4 oz)"), (227, 454, "g", "227–454 g (8–16 oz)"), (1, 1, "minutes", "1 minute"),
 ])  # fmt: skip
 def test_a_number_in_words(low, high, unit, words):
     assert plain(in_words(low, high, unit)) == words
