@@ -34,9 +34,9 @@ def celsius_from_fahrenheit(fahrenheit_value: float) -> float:
     return half_degree(celsius(fahrenheit_value))
 
 
-def inches(mm: float) -> str:
-    """Millimetres → inches as marked on a ruler, to the nearest eighth: 13 → "½", 38 → "1½"."""
-    eighths = int(round_half_up(mm / MM_PER_INCH * 8))
+def inches(mm: float, parts: int = 8) -> str:
+    """Millimetres → inches as marked on a ruler, to the nearest eighth (or half or quarter, `parts` 2 or 4): 13 → "½", 38 → "1½"."""
+    eighths = int(round_half_up(mm / MM_PER_INCH * parts)) * 8 // parts
     whole, part = divmod(eighths, 8)
     return f"{whole if whole or not part else ''}{RULER_FRACTIONS[part]}"
 

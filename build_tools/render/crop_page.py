@@ -18,7 +18,7 @@ from .charts.seed_life import seed_life_chart
 from .correct_links import glance_places
 from .downloads import crop_json
 from .what_changed import changes_of
-from .wording import temperature_plain, years
+from .wording import temperature_plain, within, years
 
 ROOT = "../../"
 HEADINGS = (
@@ -43,7 +43,7 @@ def describe(crop: Crop) -> str:
         parts.append(f"best at {temperature_plain(crop['optimum_low_c'].low, crop['optimum_high_c'].low)}")
     if crop["seed_life_years"].known:
         parts.append(f"seed keeps about {years(crop['seed_life_years'].low)}")
-    return f"Germination of {crop.name.lower()}: " + (", ".join(parts) or "what is published") + "."
+    return f"Germination of {within(crop.name)}: " + (", ".join(parts) or "what is published") + "."
 
 
 def reader_data(crop: Crop) -> str:

@@ -155,6 +155,14 @@ def edit_address(reference: Reference, file: str, line: int) -> str:
     return f"{str(library['repository_url']).rstrip('/')}/{library['repository_edit_path']}{file}#L{line}"
 
 
+OF_PLACES = ("Brussels", "Chinese", "New", "Siberian", "Swiss", "Welsh")  # words that keep their capital
+
+
+def within(name: str) -> str:
+    """A crop's name inside a sentence: dry bean, Brussels sprouts, New Zealand spinach."""
+    return name if name.partition(" ")[0] in OF_PLACES else name[:1].lower() + name[1:]
+
+
 def names_line(crop: Crop) -> Markup:
     other = Markup("also {}; ").format(", ".join(crop.other_names)) if crop.other_names else ""
     return Markup("{}<i lang=\"la\">{}</i>, {}").format(other, crop.botanical, crop.family)

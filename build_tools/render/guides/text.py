@@ -99,7 +99,7 @@ def sources_html(reference: Reference, names: tuple[str, ...], up: str) -> Marku
 def crop_list(reference: Reference, conditions: tuple[str, ...], up: str) -> Markup:
     """The crops of which one of the conditions holds, by name, each a link to its page."""
     found = {crop.id: crop for condition in conditions for crop in crops_where(reference, condition)}
-    links = [Markup('<a href="{}crops/{}/">{}</a>').format(up, crop.id, crop.name.lower()) for crop in sorted(found.values(), key=lambda c: c.name.casefold())]
+    links = [Markup('<a href="{}crops/{}/">{}</a>').format(up, crop.id, wording.within(crop.name)) for crop in sorted(found.values(), key=lambda c: c.name.casefold())]
     return Markup(" and ").join([Markup(", ").join(links[:-1]), links[-1]]) if len(links) > 1 else Markup("").join(links)
 
 

@@ -101,7 +101,7 @@ def in_words(low: float, high: float, unit: str) -> Markup | str:
     if unit == "mm":
         return wording.depth(low, high)
     if unit == "cm":
-        a, b = (inches(end * MM_PER_CM) for end in (low, high))
+        a, b = (inches(end * MM_PER_CM, 4) for end in (low, high))
         return f"{span(low, high)} cm ({a if a == b else f'{a}–{b}'} in)"
     if unit == "mL":
         return f"{span(low, high)} mL ({us_volume(low) if low == high else f'{us_volume(low)} to {us_volume(high)}'})"
