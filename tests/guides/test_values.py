@@ -24,10 +24,14 @@ def test_a_number_in_words(low, high, unit, words):
     assert plain(in_words(low, high, unit)) == words
 
 
-@pytest.mark.parametrize(("mm", "inches"), [(3.175, "⅛"), (6.35, "¼"), (12.7, "½"), (19.05, "¾"), (25.4, "1"), (31.75, "1¼"), (76.2, "3")])
+@pytest.mark.parametrize(("mm", "inches"), [(6.35, "¼"), (12.7, "½"), (19.05, "¾"), (25.4, "1"), (31.75, "1¼"), (76.2, "3")])
 def test_inches_are_exact_where_the_inch_is(mm, inches):
     """An inch is 25.4 mm exactly (NIST Handbook 44, appendix C)."""
     assert f"({inches} in)" in in_words(mm, mm, "mm") and f"({inches} in)" in in_words(mm / 10, mm / 10, "cm")
+
+
+def test_millimetres_go_to_the_eighth_and_centimetres_to_the_quarter():
+    assert "(⅛ in)" in in_words(3.175, 3.175, "mm") and "(4 in)" in in_words(10, 10, "cm") and "(18 in)" in in_words(46, 46, "cm")
 
 
 # NIST Handbook 44, appendix C, general tables, “Units of liquid volume”: 1 fluid dram 3.696 7 mL; 1 teaspoon 4.928 92 mL;
