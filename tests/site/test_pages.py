@@ -35,7 +35,7 @@ def test_charts_have_title_description_and_table(page, site):
 def test_an_unknown_value_is_said_not_hidden(page, site, reference):
     crop = next(c for c in reference.crops.values() if not c["sowing_depth_mm"].known)
     page.goto(site + f"crops/{crop.id}/")
-    expect(page.locator("#depth + p")).to_contain_text("no published value found")
+    expect(page.locator("#depth ~ p:not(.guides)").first).to_contain_text("no published value found")
 
 
 def test_unit_switch_shows_one_unit_and_is_remembered(page, site):
