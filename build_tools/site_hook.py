@@ -17,6 +17,7 @@ if str(ROOT) not in sys.path:  # MkDocs loads a hook by its path, not as part of
     sys.path.insert(0, str(ROOT))
 
 from build_tools import model, render  # noqa: E402
+from build_tools.content_policy import with_policy  # noqa: E402
 from build_tools.printers import as_text  # noqa: E402
 from build_tools.progress import Progress  # noqa: E402
 from build_tools.render.published.soundness import unsound  # noqa: E402
@@ -102,13 +103,18 @@ def on_post_page(output, page, config):
     """
     rendered = _rendered.pages.get(page.file.src_uri)
     if rendered is None:
-        return output
+        return with_policy(output)
     if START not in output or END not in output:
         raise Abort(f"{page.file.src_uri}: the template lost the place of the page's body.")
     _progress.step(len(_rendered.pages))
     before, _, rest = output.partition(START)
     _, _, after = rest.partition(END)
-    return INDENT.sub("\n", before) + rendered.body() + INDENT.sub("\n", after)
+    return with_policy(INDENT.sub("\n", before) + rendered.body() + INDENT.sub("\n", after))
+
+
+def on_post_template(output, template_name, config):
+    """The page for addresses that lead nowhere has its policy too."""
+    return with_policy(output) if template_name.endswith(".html") else output
 
 
 def on_post_build(config):

@@ -1,0 +1,78 @@
+"""The Content-Security-Policy of the built pages, in the browser and as text (W3C, Content Security Policy Level 3)."""
+
+import base64
+import hashlib
+import re
+from html import unescape
+
+import pytest
+
+from build_tools.content_policy import inline_hashes, policy, with_policy
+
+POLICY = re.compile(r'<meta http-equiv="Content-Security-Policy" content="([^"]*)">')
+
+
+def directives(html):
+    (found,) = POLICY.findall(html)
+    return {name: values.split() for part in unescape(found).split("; ") for name, _, values in [part.partition(" ")]}
+
+
+def test_every_page_has_one_before_anything_loads(built):
+    for path in built.rglob("*.html"):
+        html = path.read_text(encoding="utf-8")
+        rules = directives(html)
+        assert html.index("Content-Security-Policy") < min(html.find(mark) for mark in ("<link", "<script", "<img", "<style") if mark in html)
+        assert rules["default-src"] == ["'none'"] and rules["form-action"] == ["'none'"] and rules["base-uri"] == ["'none'"]
+        everything = " ".join(value for values in rules.values() for value in values)
+        assert "unsafe" not in everything and "http" not in everything and "*" not in everything.replace("sha256-", ""), path
+
+
+def test_hashes_are_those_of_the_scripts_in_the_page(built):
+    """Worked out anew with the standard's own words: the SHA-256 of what stands between the tags, in base64."""
+    html = (built / "index.html").read_text(encoding="utf-8")
+    texts = re.findall(r"<script>(.*?)</script>", html, re.DOTALL)
+    wanted = {"'sha256-" + base64.b64encode(hashlib.sha256(text.encode()).digest()).decode() + "'" for text in texts}
+    assert wanted and wanted | {"'self'"} == set(directives(html)["script-src"])
+
+
+def test_no_page_carries_styles_or_handlers_of_its_own(built):
+    for path in built.rglob("*.html"):
+        html = re.sub(r"<script\b.*?</script>", "", path.read_text(encoding="utf-8"), flags=re.DOTALL)
+        assert not re.search(r"<[a-z][^>]*\s(?:style|on[a-z]+)\s*=", html), path
+        assert "<style" not in html and not re.search(r'(?:href|src)="\s*javascript:', html, re.IGNORECASE), path
+
+
+# The known answer of CSP 3, section 8.2's example: sha256 of alert('Hello, world.'); (from memory).
+def test_the_published_example():
+    assert inline_hashes("<script>alert('Hello, world.');</script>") == ["qznLcsROx4GACP2dm0UCKCzCG+HiZ1guq6ZZDob/Tng="]
+
+
+@pytest.mark.parametrize("html, count", [
+    ('<script type="application/json">{"a": 1}</script>', 0), ('<script src="a.js"></script>', 0), ('<script type="module">a</script><script>a</script>', 1), ("<script>a</script><script>b</script>", 2),
+])
+def test_which_scripts_are_hashed(html, count):
+    assert len(inline_hashes(html)) == count and policy(html).count("sha256-") == count + 1
+
+
+def test_a_page_without_a_place_for_it_is_an_error():
+    with pytest.raises(ValueError, match="charset"):
+        with_policy("<html><head></head></html>")
+
+
+@pytest.mark.browser
+def test_the_policy_bites_and_every_page_keeps_to_it(built, browser, site):
+    """A script typed into a page does not run; the pages as they are break nothing."""
+    context = browser.new_context()
+    page, told = context.new_page(), []
+    page.on("console", lambda message: told.append(message.text) if message.type == "error" else None)
+    for path in sorted(built.rglob("index.html")):
+        page.goto(site + path.parent.relative_to(built).as_posix().removeprefix(".").rstrip("/") + "/" if path.parent != built else site)
+        assert told == [], (path, told)
+    page.evaluate("() => { const s = document.createElement('script'); s.textContent = 'window.ran = true'; document.body.append(s); const i = document.createElement('img'); i.src = 'https://example.org/x.png'; document.body.append(i); }")
+    page.wait_for_timeout(200)
+    assert page.evaluate("window.ran") is None
+    assert any("script-src" in line for line in told) and any("img-src" in line for line in told)
+    page.evaluate("() => { setTimeout(() => { try { new Function('return 1')(); window.made = 'made'; } catch (error) { window.made = error.name; } }, 0); }")
+    page.wait_for_function("window.made")
+    assert page.evaluate("window.made") == "EvalError"
+    context.close()
