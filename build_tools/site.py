@@ -14,6 +14,7 @@ from mkdocs.commands.build import build as mkdocs_build
 from mkdocs.config import load_config
 from mkdocs.exceptions import Abort, ConfigurationError
 
+from .checksums import write_list
 from .read import read_yaml
 
 
@@ -28,6 +29,7 @@ def build(root: Path, output: Path) -> int:
         output.parent.mkdir(parents=True, exist_ok=True)
         config = load_config(str(root / "mkdocs.yml"), site_dir=str(fresh))
         mkdocs_build(config)
+        write_list(fresh)
         replace_folder(fresh, output)
     except (Abort, ConfigurationError) as error:
         print(f"{error}", file=sys.stderr)
