@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import glob
 import logging
 import os
 import shutil
 import sys
 import time
+from collections.abc import Iterator
+from contextlib import contextmanager
 from datetime import datetime, timezone
 from pathlib import Path
 
@@ -16,6 +19,11 @@ from mkdocs.exceptions import Abort, ConfigurationError
 
 from .checksums import write_list
 from .read import read_yaml
+
+try:
+    import fcntl
+except ImportError:  # Windows
+    fcntl = None
 
 
 def build(root: Path, output: Path) -> int:
@@ -27,6 +35,7 @@ def build(root: Path, output: Path) -> int:
     fresh = output.with_name(f"{output.name}.new-{os.getpid()}")
     try:
         output.parent.mkdir(parents=True, exist_ok=True)
+        tidy(output)
         config = load_config(str(root / "mkdocs.yml"), site_dir=str(fresh))
         mkdocs_build(config)
         write_list(fresh)
@@ -35,13 +44,52 @@ def build(root: Path, output: Path) -> int:
         print(f"{error}", file=sys.stderr)
         return 1
     except OSError as error:
-        print(f"The site was not built: {error.strerror} ({error.filename}). The last good one is untouched.", file=sys.stderr)
+        place = f" ({error.filename})" if error.filename else ""
+        print(f"The site was not built: {error.strerror or error}{place}. The last good one is untouched.", file=sys.stderr)
         return 1
+    except KeyboardInterrupt:
+        print("Stopped. The last good site is untouched.", file=sys.stderr)
+        return 130
     finally:
         shutil.rmtree(fresh, ignore_errors=True)
     pages = sum(1 for _ in output.rglob("*.html"))
     print(f"Built {pages} pages in {time.monotonic() - start:.1f} s: {output}")
     return 0
+
+
+def tidy(output: Path) -> None:
+    """Put right what a build that was killed has left: the last good site, if it was just being exchanged, and half-built folders."""
+    with exchanging(output):
+        for left in sorted(output.parent.glob(f"{glob.escape(output.name)}.old-*")):
+            if not output.exists():
+                left.rename(output)
+        for left in [*output.parent.glob(f"{glob.escape(output.name)}.old-*"), *output.parent.glob(f"{glob.escape(output.name)}.new-*")]:
+            if not _runs(left.name.rpartition("-")[2]):
+                shutil.rmtree(left, ignore_errors=True)
+
+
+def _runs(process: str) -> bool:
+    """Whether a process of that number runs here; True where it can't be told."""
+    if os.name == "nt":  # asking there would stop it
+        return True
+    try:
+        os.kill(int(process), 0)
+    except (ProcessLookupError, ValueError):
+        return False
+    except (OSError, OverflowError):
+        return True
+    return True
+
+
+@contextmanager
+def exchanging(output: Path) -> Iterator[None]:
+    """One build at a time puts its site in place; others wait for it. Where the system has no such lock, none is held."""
+    if fcntl is None:
+        yield
+        return
+    with output.with_name(f".{output.name}.lock").open("w") as file:
+        fcntl.flock(file, fcntl.LOCK_EX)
+        yield
 
 
 def data_date(root: Path) -> int:
@@ -58,14 +106,15 @@ def data_date(root: Path) -> int:
 def replace_folder(fresh: Path, output: Path) -> None:
     """Move `fresh` into the place of `output` by two renames; on failure the old one is put back."""
     old = output.with_name(f"{output.name}.old-{os.getpid()}")
-    if output.exists():
-        output.rename(old)
-    try:
-        fresh.rename(output)
-    except OSError:
-        if old.exists():
-            old.rename(output)
-        raise
+    with exchanging(output):
+        if output.exists():
+            output.rename(old)
+        try:
+            fresh.rename(output)
+        except OSError:
+            if old.exists():
+                old.rename(output)
+            raise
     shutil.rmtree(old, ignore_errors=True)
 
 
