@@ -31,6 +31,24 @@ def inline_hashes(html: str) -> list[str]:
     return list(found)
 
 
+def moved_out(html: str, up: str) -> tuple[str, dict[str, str]]:
+    """The page with the inline scripts that know nothing of its place put into files of their own; those files, by path from the site's top.
+
+    `up` leads from the page there. The theme's first script says where the page is, and stays. The others are the same on every page: sent once,
+    they need no hash in the policy.
+    """
+    files: dict[str, str] = {}
+
+    def moved(match: re.Match) -> str:
+        if match["attributes"] or "new URL(" in match["text"]:
+            return match[0]
+        name = f"assets/js/page-{hashlib.sha256(match['text'].encode('utf-8')).hexdigest()[:12]}.js"
+        files[name] = match["text"]
+        return f'<script src="{up}{name}"></script>'
+
+    return SCRIPT.sub(moved, html), files
+
+
 def policy(html: str) -> str:
     """The policy of a page."""
     scripts = " ".join(["script-src 'self'", *(f"'sha256-{one}'" for one in inline_hashes(html))])

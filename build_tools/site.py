@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import glob
+import hashlib
 import logging
 import os
 import shutil
 import sys
+import tempfile
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -87,7 +89,8 @@ def exchanging(output: Path) -> Iterator[None]:
     if fcntl is None:
         yield
         return
-    with output.with_name(f".{output.name}.lock").open("w") as file:
+    lock = hashlib.sha256(str(output).encode("utf-8", "surrogateescape")).hexdigest()[:16]
+    with Path(tempfile.gettempdir(), f"germination-site-{os.getuid()}-{lock}.lock").open("w") as file:
         fcntl.flock(file, fcntl.LOCK_EX)
         yield
 

@@ -17,7 +17,7 @@ if str(ROOT) not in sys.path:  # MkDocs loads a hook by its path, not as part of
     sys.path.insert(0, str(ROOT))
 
 from build_tools import model, render  # noqa: E402
-from build_tools.content_policy import with_policy  # noqa: E402
+from build_tools.content_policy import moved_out, with_policy  # noqa: E402
 from build_tools.printers import as_text  # noqa: E402
 from build_tools.progress import Progress  # noqa: E402
 from build_tools.render.published.soundness import unsound  # noqa: E402
@@ -26,6 +26,7 @@ INDENT = re.compile(r"\n\s+")
 START, END = "<!-- summary -->", "<!-- /summary -->"
 _rendered: render.Rendered | None = None
 _library = {}
+_scripts: dict[str, str] = {}
 _progress = Progress()
 _serving = False
 
@@ -103,13 +104,20 @@ def on_post_page(output, page, config):
     """
     rendered = _rendered.pages.get(page.file.src_uri)
     if rendered is None:
-        return with_policy(output)
+        return _guarded(output, page)
     if START not in output or END not in output:
         raise Abort(f"{page.file.src_uri}: the template lost the place of the page's body.")
     _progress.step(len(_rendered.pages))
     before, _, rest = output.partition(START)
     _, _, after = rest.partition(END)
-    return with_policy(INDENT.sub("\n", before) + rendered.body() + INDENT.sub("\n", after))
+    return _guarded(INDENT.sub("\n", before) + rendered.body() + INDENT.sub("\n", after), page)
+
+
+def _guarded(html, page):
+    """The page with its policy; scripts that are the same on every page are kept, to be written once."""
+    html, scripts = moved_out(html, "../" * page.file.dest_uri.count("/"))
+    _scripts.update(scripts)
+    return with_policy(html)
 
 
 def on_post_template(output, template_name, config):
@@ -119,7 +127,7 @@ def on_post_template(output, template_name, config):
 
 def on_post_build(config):
     """Write the data files beside the pages."""
-    for name, make in _rendered.files.items():
+    for name, make in [*_rendered.files.items(), *((name, lambda text=text: text) for name, text in _scripts.items())]:
         path = Path(config.site_dir, *name.split("/"))
         path.parent.mkdir(parents=True, exist_ok=True)
         content = make()

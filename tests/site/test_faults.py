@@ -37,7 +37,7 @@ def whole(project):
     yield site
     assert not difference(read_list(site), checksums(site))
     tidy(site)
-    assert sorted(p.name for p in site.parent.iterdir()) == [".site.lock", "site"]
+    assert sorted(p.name for p in site.parent.iterdir()) == ["site"]
 
 
 def begun(project, **more):
@@ -62,7 +62,7 @@ def test_the_next_build_puts_everything_right(project, whole):
     whole.rename(whole.with_name(f"site.old-{DEAD}"))
     done = run(project, "build")
     assert done.returncode == 0, done.stderr
-    assert sorted(p.name for p in whole.parent.iterdir()) == [".site.lock", "site"]
+    assert sorted(p.name for p in whole.parent.iterdir()) == ["site"]
 
 
 def test_killed_between_the_two_renames(project, whole):

@@ -29,10 +29,19 @@ def test_every_page_has_one_before_anything_loads(built):
 
 def test_hashes_are_those_of_the_scripts_in_the_page(built):
     """Worked out anew with the standard's own words: the SHA-256 of what stands between the tags, in base64."""
-    html = (built / "index.html").read_text(encoding="utf-8")
+    html = (built / "404.html").read_text(encoding="utf-8")
     texts = re.findall(r"<script>(.*?)</script>", html, re.DOTALL)
     wanted = {"'sha256-" + base64.b64encode(hashlib.sha256(text.encode()).digest()).decode() + "'" for text in texts}
     assert wanted and wanted | {"'self'"} == set(directives(html)["script-src"])
+
+
+def test_scripts_that_are_the_same_everywhere_are_sent_once(built):
+    """Of inline scripts a page keeps the one that says where it is; the others stand in files that it names."""
+    for path in built.rglob("index.html"):
+        html = path.read_text(encoding="utf-8")
+        assert len(directives(html)["script-src"]) == 2, path
+        named = re.findall(r'<script src="([./]*)(assets/js/page-[0-9a-f]{12}\.js)"></script>', html)
+        assert named and all((path.parent / up / name).is_file() for up, name in named), path
 
 
 def test_no_page_carries_styles_or_handlers_of_its_own(built):
