@@ -14,7 +14,6 @@ from .meaning_rules import WORDS_FOR_SOURCES, values_of
 
 LONGEST_SENTENCE = 30  # words
 KINDS = ("value", "crops", "sources", NO_CLAIM, BLANK, *ALONE)
-CROP_KEYS = ("best",)  # beside its values: the best range in one
 CHOICES = ("season", "light", "frost_class")
 ENTRIES = ("kind", "family")
 WORDS_UNIT = "in words"  # of a choice, or of weeks before and after the frost: no range can be made of two
