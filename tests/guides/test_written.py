@@ -9,7 +9,7 @@ import pytest
 from build_tools.render.guides.text import TARGET, site_link
 
 ALLOWED = {"p", "a", "h2", "h3", "ul", "ol", "li", "em", "strong", "code", "pre", "table", "thead", "tbody", "tr", "th", "td", "div", "small", "span", "aside", "blockquote", "hr", "br"}
-SAFE_ATTRIBUTES = {"href", "class", "id", "tabindex", "role", "aria-label", "align", "title", "start"}
+SAFE_ATTRIBUTES = {"scope", "href", "class", "id", "tabindex", "role", "aria-label", "align", "title", "start"}
 
 
 class Html(HTMLParser):
@@ -103,3 +103,10 @@ def test_headings_are_listed_without_what_is_taken_in(page):
 
 def test_tables_scroll_inside_themselves(page):
     assert len(Html(page("| a |\n| --- |\n| b |\n\ntext\n\n| c |\n| --- |\n| d |").html).all("div", "scroll")) == 2
+
+
+def test_tables_say_what_they_are(page):
+    """Named by the heading above (WCAG 2.2, 1.3.1 and 2.4.6); heads of columns and rows say so."""
+    html = page("## How **many** { #how }\n\n| Who | Seeds |\n| --- | --- |\n| one | two |\n| three | four |\n").html
+    assert 'aria-label="Table: How many"' in html
+    assert html.count('<th scope="col">') == 2 and html.count('<th scope="row">') == 2 and '<th scope="row">three</th>' in html and html.count("<td>") == 2

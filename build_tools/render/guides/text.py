@@ -27,6 +27,10 @@ LINE_TO_WRITE_ON = Markup('<span class="blank"><span class="of">(to fill in)</sp
 TARGET = re.compile(r'href="((?:\.\./)*)([\w/-]+)\.md(#[\w-]+)?"')
 
 
+HEADED = re.compile(r"<h[23][^>]*>(.*?)</h[23]>")
+FIRST_CELL = re.compile(r"(<tr>\s*)<td>(.*?)</td>", re.DOTALL)
+
+
 @dataclass(frozen=True)
 class Written:
     """A guide's HTML, the same without sources for the search, its headings, the values it takes in and the sources it names."""
@@ -82,9 +86,14 @@ def site_link(guide: Guide, match: re.Match) -> str:
 
 
 def tables_scroll(html: str) -> str:
-    """Tables scroll inside themselves on a narrow screen, by keyboard too."""
-    number = iter(range(1, html.count("<table>") + 1))
-    return re.sub(r"<table>.*?</table>", lambda m: f'<div class="scroll" tabindex="0" role="region" aria-label="Table {next(number)}">{m[0]}</div>', html, flags=re.DOTALL)
+    """Tables scroll inside themselves on a narrow screen, by keyboard too; they are named by the heading above, and their heads name rows and columns."""
+
+    def framed(match: re.Match) -> str:
+        heading = next((found[1] for found in reversed(list(HEADED.finditer(html, 0, match.start())))), "this guide")
+        table = FIRST_CELL.sub(r'\1<th scope="row">\2</th>', match[0].replace("<th>", '<th scope="col">'))
+        return f'<div class="scroll" tabindex="0" role="region" aria-label="Table: {re.sub("<[^>]*>", "", heading)}">{table}</div>'
+
+    return re.sub(r"<table>.*?</table>", framed, html, flags=re.DOTALL)
 
 
 def sources_html(reference: Reference, names: tuple[str, ...], up: str) -> Markup:
