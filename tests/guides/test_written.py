@@ -110,3 +110,7 @@ def test_tables_say_what_they_are(page):
     html = page("## How **many** { #how }\n\n| Who | Seeds |\n| --- | --- |\n| one | two |\n| three | four |\n").html
     assert 'aria-label="Table: How many"' in html
     assert html.count('<th scope="col">') == 2 and html.count('<th scope="row">') == 2 and '<th scope="row">three</th>' in html and html.count("<td>") == 2
+
+
+def test_a_heading_cannot_leave_the_name_of_its_table(page):
+    assert 'aria-label="Table: &#34; onload=&#34;x"' in page('## " onload="x\n\n| a |\n| --- |\n| b |\n').html

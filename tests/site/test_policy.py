@@ -69,6 +69,21 @@ def test_a_page_without_a_place_for_it_is_an_error():
 
 
 @pytest.mark.browser
+@pytest.mark.parametrize("path", ["compare/warmth/", "compare/days/", "compare/seed-life/"])
+def test_the_charts_to_explore_keep_to_it(path, browser, site):
+    """Their script puts in no style but an empty one."""
+    context = browser.new_context()
+    page, told = context.new_page(), []
+    page.on("console", lambda message: told.append(message.text) if message.type == "error" else None)
+    page.goto(site + path)
+    page.locator(".explore-open").click()
+    page.locator(".explore-chart .main-svg").first.wait_for(timeout=60_000)
+    page.wait_for_timeout(300)
+    assert told == []
+    context.close()
+
+
+@pytest.mark.browser
 def test_the_policy_bites_and_every_page_keeps_to_it(built, browser, site):
     """A script typed into a page does not run; the pages as they are break nothing."""
     context = browser.new_context()

@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 import html
 import json
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
@@ -16,11 +17,12 @@ ZIPPED = 0.305  # of the script's size is left when a server compresses it; a te
 
 @dataclass(frozen=True)
 class Library:
-    """The browser script: its address in the site and its size in megabytes, whole and as most servers send it."""
+    """The browser script: its address in the site, its size in megabytes, whole and as most servers send it, and the id of a style it would put in."""
 
     file: str
     whole_mb: float
     sent_mb: float
+    map_style: str
 
 
 @cache
@@ -32,11 +34,23 @@ def script() -> bytes:
     return (Path(found.submodule_search_locations[0]) / "package_data" / "plotly.min.js").read_bytes()
 
 
+MAP_STYLE = re.compile(rb'getElementById\("([0-9a-f]{64})"\)\)\{var \w+=document\.createElement\("style"\)')
+
+
+def map_style() -> str:
+    """The id of the style of maps that the script puts into a page unless it finds that id there; empty where it does no such thing.
+
+    No chart here is a map, and the page's policy lets no style be put in: an element with the id keeps the script from trying.
+    """
+    found = MAP_STYLE.search(script())
+    return found[1].decode() if found else ""
+
+
 def library() -> Library:
     """Name and size of the script; a new version gets a new name, so browsers may keep it for good."""
     content = script()
     name = hashlib.sha256(content).hexdigest()[:12]
-    return Library(f"assets/js/plotly-{name}.min.js", round(len(content) / 1e6, 1), round(len(content) * ZIPPED / 1e6, 1))
+    return Library(f"assets/js/plotly-{name}.min.js", round(len(content) / 1e6, 1), round(len(content) * ZIPPED / 1e6, 1), map_style())
 
 
 def crops_axis(rows) -> dict:

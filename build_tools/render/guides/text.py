@@ -10,7 +10,7 @@ from xml.etree.ElementTree import Element
 from markdown import Markdown
 from markdown.extensions import Extension
 from markdown.treeprocessors import Treeprocessor
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from ...check.guide_rules import PAGES
 from ...model.guides import Guide, Term
@@ -89,9 +89,9 @@ def tables_scroll(html: str) -> str:
     """Tables scroll inside themselves on a narrow screen, by keyboard too; they are named by the heading above, and their heads name rows and columns."""
 
     def framed(match: re.Match) -> str:
-        heading = next((found[1] for found in reversed(list(HEADED.finditer(html, 0, match.start())))), "this guide")
+        heading = next((Markup(found[1]).striptags() for found in reversed(list(HEADED.finditer(html, 0, match.start())))), "this guide")
         table = FIRST_CELL.sub(r'\1<th scope="row">\2</th>', match[0].replace("<th>", '<th scope="col">'))
-        return f'<div class="scroll" tabindex="0" role="region" aria-label="Table: {re.sub("<[^>]*>", "", heading)}">{table}</div>'
+        return f'<div class="scroll" tabindex="0" role="region" aria-label="Table: {escape(heading)}">{table}</div>'
 
     return re.sub(r"<table>.*?</table>", framed, html, flags=re.DOTALL)
 
