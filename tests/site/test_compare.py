@@ -170,7 +170,7 @@ def test_the_address_carries_the_choice_and_survives_a_reload(page, site):
     assert names(page) == before and len(before) > 3
     expect(page.locator("#line-c")).to_have_value("12.5")
     page.evaluate("location.hash = '#compare=1&sort=constructor&kind=%E0%A4%A&at=x'")  # a link that someone else made
-    page.wait_for_function("document.getElementById('compare-sort').value === 'name'")
+    page.wait_for_function("() => document.getElementById('compare-sort').value === 'name'")
     assert len(names(page)) > len(before)
 
 
@@ -263,7 +263,7 @@ def open_explorer(page):
     page.locator(".explore-open").focus()
     page.keyboard.press("Enter")
     page.wait_for_selector(".explore-chart .main-svg", timeout=30_000)
-    page.wait_for_function("document.activeElement.id === 'explore'", timeout=15_000)
+    page.wait_for_function("() => document.activeElement.id === 'explore'", timeout=15_000)
 
 
 def drawn(page):

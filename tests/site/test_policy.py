@@ -97,6 +97,6 @@ def test_the_policy_bites_and_every_page_keeps_to_it(built, browser, site):
     assert page.evaluate("window.ran") is None
     assert any("script-src" in line for line in told) and any("img-src" in line for line in told)
     page.evaluate("() => { setTimeout(() => { try { new Function('return 1')(); window.made = 'made'; } catch (error) { window.made = error.name; } }, 0); }")
-    page.wait_for_function("window.made")
+    page.wait_for_function("() => window.made")
     assert page.evaluate("window.made") == "EvalError"
     context.close()
