@@ -40,8 +40,13 @@ def whole(project):
     assert sorted(p.name for p in site.parent.iterdir()) == ["site"]
 
 
-def begun(project, **more):
-    return subprocess.Popen(BUILD, cwd=project, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, **more)
+def heard():
+    """In the new process: an interrupt is heard even where the tests themselves run in the background, deaf to it."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+
+def begun(project, preexec_fn=heard):
+    return subprocess.Popen(BUILD, cwd=project, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True, preexec_fn=preexec_fn)
 
 
 @pytest.mark.parametrize("seconds", [0.4, 3.0, 6.0])
@@ -129,7 +134,7 @@ def test_serving_interrupted_and_begun_again(project, whole):
         free.bind(("127.0.0.1", 0))
         port = free.getsockname()[1]
     for _ in range(2):
-        process = subprocess.Popen([sys.executable, "-m", "build_tools.commands", "serve", "--port", str(port)], cwd=project, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True)
+        process = subprocess.Popen([sys.executable, "-m", "build_tools.commands", "serve", "--port", str(port)], cwd=project, stdout=subprocess.PIPE, stderr=subprocess.STDOUT, text=True, preexec_fn=heard)
         for _ in range(300):
             try:
                 with urllib.request.urlopen(f"http://127.0.0.1:{port}/", timeout=2) as answer:
