@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from markupsafe import Markup
+import re
+
+from markupsafe import Markup, escape
 
 from ...model.guides import Guide
-from ...model.reference import Reference
+from ...model.reference import OfficialMethod, Reference
 from ...read.guide_text import Pull
-from .. import drawings
+from .. import drawings, wording
 
 
 def graded(reference: Reference) -> dict:
@@ -25,10 +27,26 @@ def lives(reference: Reference) -> dict:
     return {"lives": sorted(known.items()), "unknown": unknown}
 
 
+CELSIUS = re.compile(r"(-?\d+(?:\.\d+)?) °C")
+SHORTER = ((" hours a day", " h"), (" hours", " h"), (" all day", ""))
+LIGHT = {"required": "yes", "if_dormant": "if dormant"}
+
+
+def warmth_of(method: OfficialMethod) -> Markup:
+    """The method's temperatures in few words and both units: 20 °C (68 °F) for 16 h and 30 °C (86 °F) for 8 h, or 25 °C (77 °F)."""
+    text = method.temperatures or "–"
+    for long, short in SHORTER:
+        text = text.replace(long, short)
+    return Markup(CELSIUS.sub(lambda m: str(wording.temperature(float(m[1]))), str(escape(text))))
+
+
 def official_tests(reference: Reference) -> dict:
-    """The crops that have an official method, by name, and the sources that print the methods."""
+    """The crops that have an official method, by name, each with its warmth and whether light is asked for, and the sources that print the methods."""
     tested = sorted((crop for crop in reference.crops.values() if crop.method), key=lambda crop: crop.name.casefold())
-    return {"tested": tested, "sources": sorted({crop.method.source for crop in tested})}
+    return {
+        "tested": [(crop, warmth_of(crop.method), LIGHT.get(crop.method.light, crop.method.light or "–")) for crop in tested],
+        "sources": sorted({crop.method.source for crop in tested}),
+    }
 
 
 CONTEXTS = {"count-days": official_tests, "grades": graded, "seed-life": lives}  # what a table needs beside the reference
