@@ -117,12 +117,12 @@ def _guarded(html, page):
     """The page with its policy; scripts that are the same on every page are kept, to be written once."""
     html, scripts = moved_out(html, "../" * page.file.dest_uri.count("/"))
     _scripts.update(scripts)
-    return with_policy(html)
+    return html if _serving else with_policy(html)  # the server that rebuilds adds a script of its own to each page
 
 
 def on_post_template(output, template_name, config):
     """The page for addresses that lead nowhere has its policy too."""
-    return with_policy(output) if template_name.endswith(".html") else output
+    return with_policy(output) if template_name.endswith(".html") and not _serving else output
 
 
 def on_post_build(config):

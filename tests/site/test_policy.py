@@ -68,6 +68,19 @@ def test_a_page_without_a_place_for_it_is_an_error():
         with_policy("<html><head></head></html>")
 
 
+def test_the_server_for_editing_may_reload_the_page(monkeypatch):
+    """It puts an inline script into what it sends, which the policy of a published page would stop."""
+    from types import SimpleNamespace
+
+    from build_tools import site_hook
+
+    page = SimpleNamespace(file=SimpleNamespace(dest_uri="crops/leek/index.html"))
+    html = '<html><head><meta charset="utf-8"></head><body></body></html>'
+    assert "Content-Security-Policy" in site_hook._guarded(html, page) and "Content-Security-Policy" in site_hook.on_post_template(html, "404.html", None)
+    monkeypatch.setattr(site_hook, "_serving", True)
+    assert site_hook._guarded(html, page) == html == site_hook.on_post_template(html, "404.html", None)
+
+
 @pytest.mark.browser
 @pytest.mark.parametrize("path", ["compare/warmth/", "compare/days/", "compare/seed-life/"])
 def test_the_charts_to_explore_keep_to_it(path, browser, site):
