@@ -31,18 +31,33 @@ def synthetic_project(root: Path, target: Path, count: int) -> Path:
             if "crop_id" in table.columns:
                 _add_copies(target / table.file, copies)
         _follow_renamed_rows(target / source.document.file, source, copies)
+        _follow_in_figures(target / "data" / "figures.yml", source, copies)
     return target
 
 
+def _grown(source, copies: dict[str, list[str]]) -> dict[str, str]:
+    """First cells of the tables without printed names, as they were and as they are: crop_ids that have just grown."""
+    cells = {row["crop_id"] for table in source.tables.values() if table.columns[0] == "crop_id" for row in table.rows if row["crop_id"]}
+    return {cell: ";".join([*cell.split(";"), *(new for i in cell.split(";") for new in copies.get(i, ()))]) for cell in cells}
+
+
 def _follow_renamed_rows(path: Path, source, copies: dict[str, list[str]]) -> None:
-    """Doubts name a row by its first cell, which in tables without printed names is the crop_id that has just grown."""
+    """Doubts name a row by its first cell."""
     text = path.read_text(encoding="utf-8")
-    for table in source.tables.values():
-        if table.columns[0] == "crop_id":
-            for cell in {row["crop_id"] for row in table.rows if row["crop_id"]}:
-                ids = cell.split(";")
-                text = text.replace(f'row: "{cell}"\n', f'row: "{";".join(ids + [new for i in ids for new in copies.get(i, ())])}"\n')
+    for cell, grown in _grown(source, copies).items():
+        text = text.replace(f'row: "{cell}"\n', f'row: "{grown}"\n')
     path.write_text(text, encoding="utf-8")
+
+
+def _follow_in_figures(path: Path, source, copies: dict[str, list[str]]) -> None:
+    """So do figures, in the part of the file that is the source's."""
+    head, name, rest = path.read_text(encoding="utf-8").partition(f"\n{source.document.data['id']}:\n")
+    own = re.match(r"(?:  .*\n)*", rest)[0]
+    changed = own
+    for cell, grown in _grown(source, copies).items():
+        changed = changed.replace(f'row: "{cell}",', f'row: "{grown}",')
+    if name and changed != own:
+        path.write_text(head + name + changed + rest[len(own) :], encoding="utf-8")
 
 
 def _add_copies(path: Path, copies: dict[str, list[str]]) -> None:
