@@ -20,7 +20,9 @@ from mkdocs.config import load_config
 from mkdocs.exceptions import Abort, ConfigurationError
 
 from .checksums import write_list
+from .from_folder import write_scripts
 from .read import read_yaml
+from .theme_scripts import ThemeChanged, search_on_request
 
 try:
     import fcntl
@@ -40,9 +42,11 @@ def build(root: Path, output: Path) -> int:
         tidy(output)
         config = load_config(str(root / "mkdocs.yml"), site_dir=str(fresh))
         mkdocs_build(config)
+        search_on_request(fresh)
+        write_scripts(fresh)
         write_list(fresh)
         replace_folder(fresh, output)
-    except (Abort, ConfigurationError) as error:
+    except (Abort, ConfigurationError, ThemeChanged) as error:
         print(f"{error}", file=sys.stderr)
         return 1
     except OSError as error:

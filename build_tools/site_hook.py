@@ -21,12 +21,15 @@ from build_tools.content_policy import moved_out, with_policy  # noqa: E402
 from build_tools.printers import as_text  # noqa: E402
 from build_tools.progress import Progress  # noqa: E402
 from build_tools.render.published.soundness import unsound  # noqa: E402
+from build_tools.script_bundles import Linker, Unlinkable, linked  # noqa: E402
+from build_tools.theme_scripts import before_theme  # noqa: E402
 
 INDENT = re.compile(r"\n\s+")
 START, END = "<!-- summary -->", "<!-- /summary -->"
 _rendered: render.Rendered | None = None
 _library = {}
 _scripts: dict[str, str] = {}
+_linker: Linker | None = None
 _progress = Progress()
 _serving = False
 
@@ -39,9 +42,10 @@ def on_startup(command, dirty):
 
 def on_config(config):
     """Check the data and render everything before MkDocs cleans the output: a failure leaves the last good site."""
-    global _rendered, _library
+    global _rendered, _library, _linker
     root = Path(config.config_file_path).parent
     _progress.start("pages")
+    _linker = Linker(root / "docs" / "assets" / "js")
     reference, problems = model.load(root)
     problems = problems or unsound(reference, root)
     if problems and _serving and _rendered is not None:
@@ -62,7 +66,9 @@ def on_config(config):
 
 
 def on_files(files, config):
-    """Add the rendered pages: a title and nothing else, their body comes later."""
+    """Add the rendered pages: a title and nothing else, their body comes later. Modules are not published: pages have them linked."""
+    for file in [file for file in files if re.fullmatch(r"assets/js/.+\.js", file.src_uri)]:
+        files.remove(file)
     for path, page in _rendered.pages.items():
         matter = f"---\ntitle: {json.dumps(page.title, ensure_ascii=False)}\ndescription: {json.dumps(page.description, ensure_ascii=False)}\nhide: [navigation]\n---\n"
         existing = files.get_file_from_path(path)
@@ -114,15 +120,25 @@ def on_post_page(output, page, config):
 
 
 def _guarded(html, page):
-    """The page with its policy; scripts that are the same on every page are kept, to be written once."""
+    """The page with its scripts linked, and its policy; scripts that are the same on every page are kept, to be written once."""
     html, scripts = moved_out(html, "../" * page.file.dest_uri.count("/"))
     _scripts.update(scripts)
+    return _linked(html)
+
+
+def _linked(html):
+    try:
+        html, scripts = linked(html, _linker)
+    except (Unlinkable, OSError) as error:
+        raise Abort(f"A page's script could not be linked: {error}\nThe site was not built; the last good one is untouched.") from None
+    _scripts.update(scripts)
+    html = before_theme(html)
     return html if _serving else with_policy(html)  # the server that rebuilds adds a script of its own to each page
 
 
 def on_post_template(output, template_name, config):
     """The page for addresses that lead nowhere has its policy too."""
-    return with_policy(output) if template_name.endswith(".html") and not _serving else output
+    return _linked(output) if template_name.endswith(".html") else output
 
 
 def on_post_build(config):
