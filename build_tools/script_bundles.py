@@ -109,7 +109,7 @@ class Linker:
             )
         text = text.replace("import.meta.url", f'new URL("{path}", $here).href')
         returned = ", ".join(f"{outside}: {inside}" if outside != inside else outside for outside, inside in exported.items())
-        return f"const $m{numbers[path]} = (() => {{ // {path}\n{text}return {{ {returned} }};\n}})();\n"
+        return f"const $m{numbers[path]} = (function () {{ // {path}\n{text}return {{ {returned} }};\n}})();\n"
 
 
 def _names(listed: str) -> list[tuple[str, str]]:

@@ -21,6 +21,7 @@ from mkdocs.exceptions import Abort, ConfigurationError
 
 from .checksums import write_list
 from .from_folder import write_scripts
+from .offline import write_worker
 from .read import read_yaml
 from .theme_scripts import ThemeChanged, search_on_request
 
@@ -44,6 +45,7 @@ def build(root: Path, output: Path) -> int:
         mkdocs_build(config)
         search_on_request(fresh)
         write_scripts(fresh)
+        write_worker(fresh)
         write_list(fresh)
         replace_folder(fresh, output)
     except (Abort, ConfigurationError, ThemeChanged) as error:

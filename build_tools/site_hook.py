@@ -121,9 +121,10 @@ def on_post_page(output, page, config):
 
 def _guarded(html, page):
     """The page with its scripts linked, and its policy; scripts that are the same on every page are kept, to be written once."""
-    html, scripts = moved_out(html, "../" * page.file.dest_uri.count("/"))
+    up = "../" * page.file.dest_uri.count("/")
+    html, scripts = moved_out(html, up)
     _scripts.update(scripts)
-    return _linked(html)
+    return _linked(html if _serving else html.replace("</title>", f'</title><link rel="manifest" href="{up}manifest.webmanifest">', 1))
 
 
 def _linked(html):

@@ -50,6 +50,13 @@ def site(built):
 
 
 @pytest.fixture(scope="session")
+def modules():
+    """Address of the modules that the pages' scripts are linked from, each to be imported alone."""
+    with serve(ROOT / "docs" / "assets" / "js") as base:
+        yield base
+
+
+@pytest.fixture(scope="session")
 def watched(browser):
     """One context for all pages: the site's own files are fetched and compiled once, not for every test."""
     with watched_context(

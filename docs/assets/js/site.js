@@ -1,5 +1,6 @@
 /* What every page gains with scripts: the unit switch, the filters, the reader's own temperature. Without scripts nothing is lost. */
 import { mountFromFolder } from "./from_folder.js";
+import { mountKeeping } from "./offline/keep.js";
 import { mountUnitSwitch } from "./units.js";
 import { mountFind, mountIndexFilter } from "./filters.js";
 import { mountReader } from "./reader.js";
@@ -14,3 +15,4 @@ mountIndexFilter(document);
 mountReader(document);
 mountTargets(document);
 mountCorrectLinks(document);
+mountKeeping(window);
