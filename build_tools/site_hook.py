@@ -17,19 +17,17 @@ if str(ROOT) not in sys.path:  # MkDocs loads a hook by its path, not as part of
     sys.path.insert(0, str(ROOT))
 
 from build_tools import model, render  # noqa: E402
-from build_tools.content_policy import moved_out, with_policy  # noqa: E402
+from build_tools.finish_page import Finisher  # noqa: E402
 from build_tools.printers import as_text  # noqa: E402
 from build_tools.progress import Progress  # noqa: E402
 from build_tools.render.published.soundness import unsound  # noqa: E402
-from build_tools.script_bundles import Linker, Unlinkable, linked  # noqa: E402
-from build_tools.theme_scripts import before_theme  # noqa: E402
+from build_tools.script_bundles import Unlinkable  # noqa: E402
 
 INDENT = re.compile(r"\n\s+")
 START, END = "<!-- summary -->", "<!-- /summary -->"
 _rendered: render.Rendered | None = None
 _library = {}
-_scripts: dict[str, str] = {}
-_linker: Linker | None = None
+_finisher: Finisher | None = None
 _progress = Progress()
 _serving = False
 
@@ -42,10 +40,10 @@ def on_startup(command, dirty):
 
 def on_config(config):
     """Check the data and render everything before MkDocs cleans the output: a failure leaves the last good site."""
-    global _rendered, _library, _linker
+    global _rendered, _library, _finisher
     root = Path(config.config_file_path).parent
     _progress.start("pages")
-    _linker = Linker(root / "docs" / "assets" / "js")
+    _finisher = Finisher(root / "docs", published=not _serving)
     reference, problems = model.load(root)
     problems = problems or unsound(reference, root)
     if problems and _serving and _rendered is not None:
@@ -61,13 +59,13 @@ def on_config(config):
     config.site_name = str(_library["name"])
     config.site_url = config.site_url or str(_library["site_url"])
     if _library.get("logo"):
-        config.theme["logo"] = f"assets/{_library['logo']}"
+        config.theme["logo"] = config.theme["favicon"] = f"assets/{_library['logo']}"
     return config
 
 
 def on_files(files, config):
-    """Add the rendered pages: a title and nothing else, their body comes later. Modules are not published: pages have them linked."""
-    for file in [file for file in files if re.fullmatch(r"assets/js/.+\.js", file.src_uri)]:
+    """Add the rendered pages: a title and nothing else, their body comes later. What pages have joined is not published by itself."""
+    for file in [file for file in files if re.fullmatch(r"assets/js/.+\.js", file.src_uri) or (file.src_uri in config.extra_css and not _serving)]:
         files.remove(file)
     for path, page in _rendered.pages.items():
         matter = f"---\ntitle: {json.dumps(page.title, ensure_ascii=False)}\ndescription: {json.dumps(page.description, ensure_ascii=False)}\nhide: [navigation]\n---\n"
@@ -110,41 +108,35 @@ def on_post_page(output, page, config):
     """
     rendered = _rendered.pages.get(page.file.src_uri)
     if rendered is None:
-        return _guarded(output, page)
+        return _finish(output, page)
     if START not in output or END not in output:
         raise Abort(f"{page.file.src_uri}: the template lost the place of the page's body.")
     _progress.step(len(_rendered.pages))
     before, _, rest = output.partition(START)
     _, _, after = rest.partition(END)
-    return _guarded(INDENT.sub("\n", before) + rendered.body() + INDENT.sub("\n", after), page)
+    return _finish(INDENT.sub("\n", before) + rendered.body() + INDENT.sub("\n", after), page)
 
 
-def _guarded(html, page):
-    """The page with its scripts linked, and its policy; scripts that are the same on every page are kept, to be written once."""
-    up = "../" * page.file.dest_uri.count("/")
-    html, scripts = moved_out(html, up)
-    _scripts.update(scripts)
-    return _linked(html if _serving else html.replace("</title>", f'</title><link rel="manifest" href="{up}manifest.webmanifest">', 1))
+def _finish(html, page):
+    """The finished page."""
+    return _finished(_finisher.page, html, "../" * page.file.dest_uri.count("/"))
 
 
-def _linked(html):
+def _finished(finish, *given):
     try:
-        html, scripts = linked(html, _linker)
+        return finish(*given)
     except (Unlinkable, OSError) as error:
-        raise Abort(f"A page's script could not be linked: {error}\nThe site was not built; the last good one is untouched.") from None
-    _scripts.update(scripts)
-    html = before_theme(html)
-    return html if _serving else with_policy(html)  # the server that rebuilds adds a script of its own to each page
+        raise Abort(f"The scripts and styles of a page could not be joined: {error}\nThe site was not built; the last good one is untouched.") from None
 
 
 def on_post_template(output, template_name, config):
     """The page for addresses that lead nowhere has its policy too."""
-    return _linked(output) if template_name.endswith(".html") else output
+    return _finished(_finisher.elsewhere, output) if template_name.endswith(".html") else output
 
 
 def on_post_build(config):
     """Write the data files beside the pages."""
-    for name, make in [*_rendered.files.items(), *((name, lambda text=text: text) for name, text in _scripts.items())]:
+    for name, make in [*_rendered.files.items(), *((name, lambda text=text: text) for name, text in _finisher.files.items())]:
         path = Path(config.site_dir, *name.split("/"))
         path.parent.mkdir(parents=True, exist_ok=True)
         content = make()

@@ -81,7 +81,7 @@ def page(watched, tab, request):
     trouble = watched[1]
     trouble.clear()
     tab.set_viewport_size({"width": 1280, "height": 900})
-    tab.emulate_media(media="null")
+    tab.emulate_media(media="null", color_scheme="null")
     yield tab
     if tab.url.startswith("http"):
         tab.evaluate("() => { localStorage.clear(); sessionStorage.clear(); }")
