@@ -23,7 +23,8 @@ from .checksums import write_list
 from .from_folder import write_scripts
 from .offline import write_worker
 from .read import read_yaml
-from .theme_scripts import ThemeChanged, search_on_request
+from .theme_scripts import ThemeChanged, adapt_script
+from .theme_styles import leave_out_unused
 
 try:
     import fcntl
@@ -43,7 +44,8 @@ def build(root: Path, output: Path) -> int:
         tidy(output)
         config = load_config(str(root / "mkdocs.yml"), site_dir=str(fresh))
         mkdocs_build(config)
-        search_on_request(fresh)
+        adapt_script(fresh)
+        leave_out_unused(fresh)
         write_scripts(fresh)
         write_worker(fresh)
         write_list(fresh)

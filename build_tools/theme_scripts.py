@@ -1,4 +1,4 @@
-"""What the theme's own script does otherwise here: the search is fetched when someone searches, not by every visit.
+"""What the theme's own script does otherwise here: the search is fetched when someone searches, not by every visit; a page is styled once less.
 
 The theme waits for the search to be opened only when the site is opened from a folder; the condition is made to hold everywhere. That spares
 each first visit the index, the largest thing on it.
@@ -15,6 +15,8 @@ THEIRS = re.compile(r'<script src="[^"]*assets/javascripts/bundle\.')
 OPENED = re.compile(r'[\w$]+\(location\.protocol!=="file:"\)(?=,[\w$]+\("search"\)\)\.pipe\([\w$]+\([\w$]+=>[\w$]+\),(?P<then>[\w$]+)\(\(\)=>)')
 # What marks the words that were searched for: “the index, and an address that has them”.
 MARKED = re.compile(r'[\w$]+\(\[(?P<index>[\w$]+),(?P<where>[\w$]+)\.pipe\((?P<wanted>[\w$]+\([\w$]+\(\)\),[\w$]+\([\w$]+=>!![\w$]+\.searchParams\.get\("h"\)\))\)\]\)(?=\.pipe\((?P<each>[\w$]+)\()')
+# Setting this makes the browser work out the style of the whole page once more; our sheets say it already.
+SCHEME = re.compile(r"(?<=return )[\w$]+\.content=[\w$]+\.colorScheme,")
 
 
 class ThemeChanged(Exception):
@@ -30,20 +32,20 @@ def before_theme(html: str) -> str:
     return THEIRS.sub(lambda match: f'<script src="{ours[1]}"></script>{match[0]}', html, count=1)
 
 
-def search_on_request(site: Path) -> None:
+def adapt_script(site: Path) -> None:
     """Change the theme's script in a built site. Raises ThemeChanged when the script no longer has the places that are changed."""
     scripts = list((site / "assets" / "javascripts").glob("bundle.*.min.js"))
     if len(scripts) != 1:
         raise ThemeChanged(f"one script of the theme was expected as assets/javascripts/bundle.*.min.js, found {len(scripts)}. See build_tools/theme_scripts.py.")
     text = scripts[0].read_text(encoding="utf-8")
-    opened, marked = list(OPENED.finditer(text)), list(MARKED.finditer(text))
-    if len(opened) != 1 or len(marked) != 1:
+    opened, marked, scheme = (list(pattern.finditer(text)) for pattern in (OPENED, MARKED, SCHEME))
+    if not len(opened) == len(marked) == len(scheme) == 1:
         raise ThemeChanged(
-            f"the theme's script {scripts[0].name} has {len(opened)} places that decide when the search is fetched and {len(marked)} that mark the words found, not one of each. "
+            f"the theme's script {scripts[0].name} has {len(opened)} places that decide when the search is fetched, {len(marked)} that mark the words found and {len(scheme)} that set the colour scheme, not one of each. "
             "Its version changed: adapt build_tools/theme_scripts.py, or go back to the version in requirements.lock."
         )
     then = opened[0]["then"]
     never = opened[0][0].partition("(")[0]
     text = MARKED.sub(lambda m: f"{m['where']}.pipe({m['wanted']},{then}(n=>{m['index']}.pipe({m['each']}(o=>[o,n]))))", text)
-    text = OPENED.sub(lambda _: f"{never}(!1)", text)
+    text = SCHEME.sub("", OPENED.sub(lambda _: f"{never}(!1)", text))
     scripts[0].write_text(text, encoding="utf-8", newline="")

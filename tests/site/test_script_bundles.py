@@ -8,7 +8,7 @@ import pytest
 
 from build_tools.one_stylesheet import joined
 from build_tools.script_bundles import Linker, Unlinkable, linked
-from build_tools.theme_scripts import ThemeChanged, search_on_request
+from build_tools.theme_scripts import ThemeChanged, adapt_script
 from tests.site.browser import serve
 
 
@@ -114,11 +114,11 @@ def test_another_version_of_the_theme_is_refused_with_the_remedy(built, tmp_path
     scripts = tmp_path / "assets" / "javascripts"
     scripts.mkdir(parents=True)
     with pytest.raises(ThemeChanged, match="one script of the theme was expected"):
-        search_on_request(tmp_path)
+        adapt_script(tmp_path)
     (script,) = (built / "assets" / "javascripts").glob("bundle.*.min.js")
     (scripts / script.name).write_text(script.read_text(encoding="utf-8"), encoding="utf-8")
     with pytest.raises(ThemeChanged, match="0 places that decide.*adapt build_tools/theme_scripts.py"):  # it has been changed already
-        search_on_request(tmp_path)
+        adapt_script(tmp_path)
 
 
 def test_style_sheets_are_joined_in_their_order(tmp_path):
