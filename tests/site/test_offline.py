@@ -346,16 +346,16 @@ def test_everything_stored_is_listed_and_can_be_cleared(built, device):
         page.locator(".lots-output").get_by_text("W24-001").first.wait_for()
         page.evaluate("() => sessionStorage.setItem('labels-tests', 'lot')")  # as the page of lots leaves it
         page.goto(f"{base}offline/")
-        row = {name: page.locator(f"tr[data-item={name}]") for name in ("pages", "unit", "colours", "calculators", "labels")}
+        row = {name: page.locator(f"li[data-item={name}]") for name in ("pages", "unit", "colours", "calculators", "labels")}
         row["pages"].get_by_text(re.compile(r"\d+ files")).wait_for()
         found = page.evaluate("() => [localStorage, sessionStorage].flatMap((store) => Object.keys(store))")
         listed = json.loads(page.locator("#offline-data").text_content())
         assert len(found) >= 14 and all(any(re.search(one["pattern"], key) for one in listed) for key in found), found
         assert page.evaluate("async () => [document.cookie, (await indexedDB.databases()).length]") == ["", 0]
-        assert "f" in row["unit"].locator("td").last.inner_text()
+        assert "Stored now: f." in row["unit"].locator(".offline-now").inner_text()
         row["unit"].get_by_role("button", name="Clear: °C, °F or both").click()
         page.get_by_text("Cleared: °c, °f or both.").wait_for()
-        assert "nothing" in row["unit"].locator("td").last.inner_text() and page.evaluate("() => localStorage.getItem('unit')") is None
+        assert "nothing" in row["unit"].locator(".offline-now").inner_text() and page.evaluate("() => localStorage.getItem('unit')") is None
         page.get_by_role("button", name="Clear all of it").click()
         page.get_by_text("this site keeps nothing on this device now").wait_for()
         assert page.evaluate("async () => [localStorage.length, sessionStorage.length, (await caches.keys()).length, (await navigator.serviceWorker.getRegistrations()).length]") == [0, 0, 0, 0]

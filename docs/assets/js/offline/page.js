@@ -31,6 +31,12 @@ function storedNow() {
   return found;
 }
 
+/** What is stored, as a reader knows it; what is long is cut. */
+function inWords({ item, value }) {
+  if (item.id === "colours") return { "(prefers-color-scheme)": "as the device", "(prefers-color-scheme: light)": "light", "(prefers-color-scheme: dark)": "dark" }[JSON.parse(value).color?.media] ?? value;
+  return value.length > 60 ? `${value.slice(0, 60)} …` : value;
+}
+
 async function cachesHere() {
   return "caches" in window && siteAddress !== null ? (await window.caches.keys()).filter((name) => name.startsWith(PREFIX)) : [];
 }
@@ -61,18 +67,18 @@ async function show() {
   part("keep").hidden = !able || kept;
   part("look").hidden = !able || !kept;
   const stored = storedNow();
-  for (const row of page.querySelectorAll("tr[data-item]")) {
+  for (const row of page.querySelectorAll("li[data-item]")) {
     const mine = stored.filter(({ item }) => item.id === row.dataset.item);
     const files = row.dataset.item === "pages" ? await keptHere() : 0;
-    const cell = row.querySelector("td:last-child");
-    const said = row.dataset.item === "pages" ? (files ? `${files} files` : "nothing") : mine.map(({ value }) => (value.length > 60 ? `${value.slice(0, 60)} …` : value)).join("; ") || "nothing";
-    cell.replaceChildren(element("span", "offline-now", said));
+    const place = row.querySelector(".offline-now");
+    const said = row.dataset.item === "pages" ? (files ? `${files} files` : "nothing") : mine.map(inWords).join("; ") || "nothing";
+    place.replaceChildren(`Stored now: ${said}.`);
     if (mine.length || files) {
       const button = element("button", "offline-clear-one", "Clear");
       button.type = "button";
-      button.setAttribute("aria-label", `Clear: ${row.querySelector("th").textContent}`);
-      button.addEventListener("click", () => act(() => clear(row.dataset.item), `Cleared: ${row.querySelector("th").textContent.toLowerCase()}.`, row));
-      cell.append(" ", button);
+      button.setAttribute("aria-label", `Clear: ${row.querySelector("strong").textContent}`);
+      button.addEventListener("click", () => act(() => clear(row.dataset.item), `Cleared: ${row.querySelector("strong").textContent.toLowerCase()}.`, row));
+      place.append(" ", button);
     }
   }
 }
