@@ -60,7 +60,7 @@ async function stateOfKeeping() {
   return ["The reference is not kept on this device.", false];
 }
 
-async function show() {
+async function showNow() {
   const [words, kept] = await stateOfKeeping();
   if (part("state").textContent !== words) part("state").textContent = words;
   const able = siteAddress !== null && Boolean(navigator.serviceWorker) && window.location.protocol !== "file:";
@@ -83,6 +83,13 @@ async function show() {
   }
 }
 
+// One after another: what was read before a change is never written after it.
+let shown = Promise.resolve();
+function show() {
+  shown = shown.then(showNow, showNow);
+  return shown;
+}
+
 async function clearPages() {
   await (await registration(window))?.unregister();
   for (const name of await cachesHere()) await window.caches.delete(name);
@@ -94,13 +101,14 @@ async function clear(id) {
 }
 
 async function act(task, words, row = null) {
+  let outcome = words;
   try {
     await task();
-    part("said").textContent = words;
   } catch (error) {
-    part("said").textContent = `That did not work: ${error.message || error}. The browser's own settings for this site can clear everything as well.`;
+    outcome = `That did not work: ${error.message || error}. The browser's own settings for this site can clear everything as well.`;
   }
   await show();
+  part("said").textContent = outcome;  // once the list says the same
   (row?.querySelector("button") ?? row)?.focus?.();
 }
 
