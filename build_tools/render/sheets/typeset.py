@@ -52,17 +52,19 @@ def png(pages: list[list[dict]], sheet: Sheet, *, title: str, pictures: Mapping[
 
 def _drawable(text: str) -> str:
     """The text with a question mark for each letter that the typeface lacks: the typesetter would refuse the whole document for one."""
-    return text.translate({ord(letter): "?" for letter in set(text) - fonts.drawn()})
+    lacking = set(text) - fonts.drawn()
+    return text.translate({ord(letter): "?" for letter in lacking}) if lacking else text
 
 
 def _typeset(pages, sheet, title, author, description, pictures, **options):
     import typst
 
-    data = {
-        "pages": json.loads(_drawable(json.dumps(pages, ensure_ascii=False))), "width": sheet.width, "height": sheet.height, "scale": sheet.scale, "room": 2 * max(sheet.width, sheet.height),
+    rest = {
+        "width": sheet.width, "height": sheet.height, "scale": sheet.scale, "room": 2 * max(sheet.width, sheet.height),
         "palette": PALETTE, "family": fonts.FAMILY, "title": title, "author": author, "description": description, "pictures": dict(pictures or {}),
     }
-    text, template = json.dumps(data, ensure_ascii=False), TEMPLATE.read_bytes()
+    marks = _drawable(json.dumps(pages, ensure_ascii=False))
+    text, template = f'{{"pages": {marks}, {json.dumps(rest, ensure_ascii=False)[1:]}', TEMPLATE.read_bytes()
     key = sha256(b"\0".join([template, text.encode(), repr(sorted(options.items())).encode()])).hexdigest()
     if key not in _made:
         while len(_made) >= MOST_KEPT:
