@@ -19,6 +19,7 @@ from mkdocs.commands.build import build as mkdocs_build
 from mkdocs.config import load_config
 from mkdocs.exceptions import Abort, ConfigurationError
 
+from . import ahead, kept
 from .checksums import write_list
 from .read import read_yaml
 
@@ -27,21 +28,28 @@ try:
 except ImportError:  # Windows
     fcntl = None
 
+KEPT = ".cache"
 
-def build(root: Path, output: Path) -> int:
-    """Check, render and build into `output`. Returns the exit status; on failure `output` is left as it was."""
+
+def build(root: Path, output: Path, keep: bool = True) -> int:
+    """Check, render and build into `output`. Returns the exit status; on failure `output` is left as it was.
+
+    `keep`: sheets that an earlier build has set of the very same marks are taken from <root>/.cache; without it everything is made anew.
+    """
     os.environ.setdefault("SOURCE_DATE_EPOCH", str(data_date(root)))  # same input, same bytes: dates are those of the data
     logging.basicConfig(level=logging.WARNING, format="%(message)s")
-    start = time.monotonic()
+    start, began = time.monotonic(), time.time()
     output = output.resolve()
     fresh = output.with_name(f"{output.name}.new-{os.getpid()}")
     try:
         output.parent.mkdir(parents=True, exist_ok=True)
         tidy(output)
+        kept.keep_in(root / KEPT if keep else None)
         config = load_config(str(root / "mkdocs.yml"), site_dir=str(fresh))
         mkdocs_build(config)
         write_list(fresh)
         replace_folder(fresh, output)
+        kept.tidy(began)
     except (Abort, ConfigurationError) as error:
         print(f"{error}", file=sys.stderr)
         return 1
@@ -53,6 +61,8 @@ def build(root: Path, output: Path) -> int:
         print("Stopped. The last good site is untouched.", file=sys.stderr)
         return 130
     finally:
+        ahead.stop()
+        kept.keep_in(None)
         shutil.rmtree(fresh, ignore_errors=True)
     pages = sum(1 for _ in output.rglob("*.html"))
     print(f"Built {pages} pages in {time.monotonic() - start:.1f} s: {output}")

@@ -16,11 +16,13 @@ ROOT = Path(__file__).resolve().parent.parent
 if str(ROOT) not in sys.path:  # MkDocs loads a hook by its path, not as part of the package
     sys.path.insert(0, str(ROOT))
 
-from build_tools import model, render  # noqa: E402
+from build_tools import ahead, model, render  # noqa: E402
+from build_tools.compiled import Compiled  # noqa: E402
 from build_tools.content_policy import moved_out, with_policy  # noqa: E402
 from build_tools.printers import as_text  # noqa: E402
 from build_tools.progress import Progress  # noqa: E402
 from build_tools.render.published.soundness import unsound  # noqa: E402
+from build_tools.render.sheets.typeset import font_folder  # noqa: E402
 
 INDENT = re.compile(r"\n\s+")
 START, END = "<!-- summary -->", "<!-- /summary -->"
@@ -29,6 +31,7 @@ _library = {}
 _scripts: dict[str, str] = {}
 _progress = Progress()
 _serving = False
+_ahead = None
 
 
 def on_startup(command, dirty):
@@ -74,7 +77,11 @@ def on_files(files, config):
 
 def on_env(env, config, files):
     """The theme's templates do not escape by themselves: a crop or a library may be called anything, and stays text."""
-    env.autoescape = True
+    global _ahead
+    env.autoescape, env.bytecode_cache = True, Compiled("theme")
+    if not _serving:
+        font_folder()
+        _ahead = ahead.begin(_rendered.files, _slow(_rendered.files))
     return env
 
 
@@ -127,8 +134,21 @@ def on_post_template(output, template_name, config):
 
 def on_post_build(config):
     """Write the data files beside the pages."""
+    ready = {}
+    for name, content in _ahead() if _ahead is not None else ():
+        _write(config, name, content)
+        ready[name] = None
     for name, make in [*_rendered.files.items(), *((name, lambda text=text: text) for name, text in _scripts.items())]:
-        path = Path(config.site_dir, *name.split("/"))
-        path.parent.mkdir(parents=True, exist_ok=True)
-        content = make()
-        path.write_bytes(content if isinstance(content, bytes) else content.encode("utf-8"))
+        if name not in ready:
+            _write(config, name, make())
+
+
+def _slow(files) -> list[str]:
+    """Files worth making beside the pages: sheets first, then what holds all of a kind; those of one crop or source are small and many."""
+    return sorted((name for name in files if name.count("/") < 3), key=lambda name: not name.endswith(".pdf"))
+
+
+def _write(config, name: str, content: str | bytes) -> None:
+    path = Path(config.site_dir, *name.split("/"))
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_bytes(content if isinstance(content, bytes) else content.encode("utf-8"))
