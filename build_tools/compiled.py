@@ -20,6 +20,10 @@ class Compiled(BytecodeCache):
     def __init__(self, way: str):
         self.way = way
 
+    def get_cache_key(self, name: str, filename: str | None = None) -> str:
+        """The template's name: where the folder of templates lies makes no other code."""
+        return name
+
     def load_bytecode(self, bucket) -> None:
         name = self._name(bucket)
         content = _known.get(name) or kept.get(KIND, name)
@@ -32,7 +36,7 @@ class Compiled(BytecodeCache):
         kept.put(KIND, name, _known[name])
 
     def _name(self, bucket) -> str:
-        """Jinja's key is the template's name, its checksum that of the text; Python's version stands in the code itself."""
+        """Its checksum is that of the text; Python's version stands in the code itself."""
         return kept.key(self.way.encode(), _helpers(), bucket.key.encode(), bucket.checksum.encode())
 
 
