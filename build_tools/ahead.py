@@ -1,4 +1,4 @@
-"""Files made ahead, in a second process, while pages are being made: both take from one queue, so that neither waits while there is work.
+"""Pages and files made ahead, in a second process, while the first one puts pages together: whoever is free makes what is next.
 
 A process that is copied (fork) has everything the first one has: nothing is sent to it, and what it makes has the same bytes. It writes
 nothing but its answers into a pipe, so that it ends with the process that began it, however that ends. Where processes can't be copied
@@ -7,13 +7,14 @@ safely, threads set sheets while pages are made.
 
 from __future__ import annotations
 
+import mmap
 import os
 import pickle
 import signal
 import sys
 import threading
 import warnings
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from concurrent.futures import ThreadPoolExecutor
 
 Make = Callable[[], str | bytes]
@@ -22,22 +23,16 @@ MOST_JOBS = 8_000  # so many fit into a pipe that nobody reads yet
 _begun: list[Copied] = []
 
 
-def begin(files: Mapping[str, Make], names: Iterable[str]) -> Callable[[], Iterable[tuple[str, str | bytes]]]:
-    """Begin to make the named files of `files`; the function returned gives (name, content) of all of them, as they are ready.
+def begin(jobs: Mapping[str, Make], slow: Iterable[str]) -> Copied | Threads:
+    """Begin to make these by name; `slow` are those for which even threads pay. `stop` ends early what is no longer wanted.
 
-    What fails is made once more by whoever asks, so that errors are as they always are. `stop` ends it early.
+    What fails is made once more by whoever asks, so that errors are as they always are.
     """
-    jobs = [(name, files[name]) for name in names]
-    if _copies() and len(jobs) <= MOST_JOBS:
-        return Copied(jobs).results
-    pool = ThreadPoolExecutor(2)  # typst works outside Python's lock
-    futures = [(name, pool.submit(make)) for name, make in jobs]
-    pool.shutdown(wait=False)
-    return lambda: ((name, future.result()) for name, future in futures)
+    return Copied(jobs) if _copies() and len(jobs) <= MOST_JOBS else Threads(jobs, slow)
 
 
 def stop() -> None:
-    """End what was begun and not asked for."""
+    """End what was begun and is not wanted."""
     while _begun:
         _begun.pop().end()
 
@@ -47,14 +42,38 @@ def _copies() -> bool:
     return sys.platform == "linux" and len(os.sched_getaffinity(0)) > 1 and "typst" not in sys.modules
 
 
-class Copied:
-    """A copy of this process that works through the same queue of jobs."""
+class Threads:
+    """Threads that make what is slow."""
 
-    def __init__(self, jobs: list[tuple[str, Make]]):
-        self.jobs, self.made = jobs, {}
+    def __init__(self, jobs: Mapping[str, Make], slow: Iterable[str]):
+        pool = ThreadPoolExecutor(2)  # typst works outside Python's lock
+        self.jobs = {**jobs, **{name: pool.submit(jobs[name]).result for name in slow}}
+        pool.shutdown(wait=False)
+
+    def __contains__(self, name: str) -> bool:
+        return name in self.jobs
+
+    def take(self, name: str) -> str | bytes:
+        """What was asked for by this name."""
+        return self.jobs.pop(name)()
+
+    def rest(self) -> Iterator[tuple[str, str | bytes]]:
+        """(name, content) of everything not taken yet."""
+        while self.jobs:
+            name = next(iter(self.jobs))
+            yield name, self.take(name)
+
+
+class Copied:
+    """A copy of this process that works through the jobs in their order, but for those that are taken before it comes to them."""
+
+    def __init__(self, jobs: Mapping[str, Make]):
+        self.names, self.makes, self.made = list(jobs), list(jobs.values()), {}
+        self.numbers = {name: number for number, name in enumerate(self.names)}
+        self.taken = mmap.mmap(-1, len(self.names) or 1)  # one byte a job, seen by both
         self.queue, queue_in = os.pipe()
         answers, answers_in = os.pipe()
-        os.write(queue_in, b"".join(number.to_bytes(RECORD, "big") for number in range(len(jobs))))
+        os.write(queue_in, b"".join(number.to_bytes(RECORD, "big") for number in range(len(self.names))))
         os.close(queue_in)
         sys.stdout.flush()
         sys.stderr.flush()
@@ -76,8 +95,9 @@ class Copied:
             os.close(answers)
             with os.fdopen(answers_in, "wb") as out:
                 while (number := self._next()) is not None:
-                    pickle.dump((number, self.jobs[number][1]()), out, protocol=pickle.HIGHEST_PROTOCOL)
-                    out.flush()
+                    if not self.taken[number]:
+                        pickle.dump((number, self.makes[number]()), out, protocol=pickle.HIGHEST_PROTOCOL)
+                        out.flush()
         except BaseException:  # noqa: S110  whoever asks makes it anew, and sees what is wrong
             pass
         finally:
@@ -95,16 +115,23 @@ class Copied:
         except (EOFError, OSError, ValueError, pickle.UnpicklingError):
             pass  # it has ended
 
-    def results(self) -> Iterable[tuple[str, str | bytes]]:
-        """(name, content) of every job: what the copy has not begun is made here, in the end also what it left undone."""
-        given = set()
+    def __contains__(self, name: str) -> bool:
+        return name in self.numbers
+
+    def take(self, name: str) -> str | bytes:
+        """What was asked for by this name: made by the copy if it was quicker, else here."""
+        number = self.numbers.pop(name)
+        self.taken[number] = 1
+        return self.made.pop(number) if number in self.made else self.makes[number]()
+
+    def rest(self) -> Iterator[tuple[str, str | bytes]]:
+        """(name, content) of everything not taken yet: what the copy has not begun is made here, in the end also what it left undone."""
         while (number := self._next()) is not None:
-            given.add(number)
-            yield self.jobs[number][0], self.jobs[number][1]()
+            if not self.taken[number]:
+                yield self.names[number], self.take(self.names[number])
         self.reader.join()
-        for number, (name, make) in enumerate(self.jobs):
-            if number not in given:
-                yield name, self.made.pop(number) if number in self.made else make()
+        for name in list(self.numbers):
+            yield name, self.take(name)
         self.end()
 
     def end(self) -> None:
@@ -121,3 +148,4 @@ class Copied:
             os.close(self.queue)
             self.reader.join()
             self.answers.close()
+            self.made.clear()

@@ -22,18 +22,18 @@ class Preview:
 
     def __init__(self, site: Path):
         self.site = site
-        self._lock = threading.RLock()
+        self.lock = threading.RLock()  # held while data are taken in or a site is built: what is asked for meanwhile waits
         self._makers: Mapping[str, Make] = {}
         self._stale: set[str] = set()
 
     def renew(self, makers: Mapping[str, Make]) -> None:
         """From now on these make the files, named by their path in the site; none of them has been made yet."""
-        with self._lock:
+        with self.lock:
             self._makers, self._stale = makers, set(makers)
 
     def fresh(self, name: str) -> None:
         """See to it that a file is as the newest data would have it. Raises what its maker raises, and OSError."""
-        with self._lock:
+        with self.lock:
             if name in self._stale:
                 content = self._makers[name]()
                 write_whole(self.site / name, content if isinstance(content, bytes) else content.encode("utf-8"))

@@ -184,8 +184,9 @@ def _served(root: Path, site: Path, port: int) -> int:
 
     def rebuild() -> None:
         changed = stamps.changed()
-        if changed and not (only_edited(changed) and hook.take_in(root)):
-            mkdocs_build(configured(), serve_url=address)
+        with preview.lock:
+            if changed and not (only_edited(changed) and hook.take_in(root)):
+                mkdocs_build(configured(), serve_url=address)
 
     config = configured()
     hook = next(iter(config.hooks.values()))

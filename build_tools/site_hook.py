@@ -26,6 +26,9 @@ from build_tools.render.published.soundness import unsound  # noqa: E402
 from build_tools.render.sheets.typeset import font_folder  # noqa: E402
 
 INDENT = re.compile(r"\n\s+")
+PAGE = "body of "  # what a page's body is called among the jobs of a second process
+MOST_FILES = 2_000
+CURVES = ("crops/", "compare/", "calculators/")  # pages that fit curves through measurements
 SEARCH = "search/search_index.json"
 START, END = "<!-- summary -->", "<!-- /summary -->"
 _rendered: render.Rendered | None = None
@@ -105,7 +108,7 @@ def on_env(env, config, files):
     _ahead = None
     if not _serving:
         font_folder()
-        _ahead = ahead.begin(_rendered.files, _slow(_rendered.files))
+        _ahead = ahead.begin(_jobs(), [name for name in _rendered.files if name.endswith(".pdf")])
     return env
 
 
@@ -141,7 +144,12 @@ def on_post_page(output, page, config):
     _progress.step(len(_rendered.pages))
     before, _, rest = output.partition(START)
     _, _, after = rest.partition(END)
-    return _guarded(INDENT.sub("\n", before) + rendered.body() + INDENT.sub("\n", after), page)
+    return _guarded(INDENT.sub("\n", before) + _body(page.file.src_uri) + INDENT.sub("\n", after), page)
+
+
+def _body(path):
+    name = PAGE + path
+    return _ahead.take(name) if _ahead is not None and name in _ahead else _rendered.pages[path].body()
 
 
 def _guarded(html, page):
@@ -157,23 +165,29 @@ def on_post_template(output, template_name, config):
 
 
 def on_post_build(config):
-    """Write the data files beside the pages."""
-    files = _rendered.files
+    """Write the data files beside the pages; while serving, they are made when they are asked for."""
     if _preview is not None:
-        _preview.renew(files)
-        files = {}
-    ready = {}
-    for name, content in _ahead() if _ahead is not None else ():
-        _write(config, name, content)
-        ready[name] = None
-    for name, make in [*files.items(), *((name, lambda text=text: text) for name, text in _scripts.items())]:
-        if name not in ready:
+        _preview.renew(_rendered.files)
+    else:
+        files = dict(_rendered.files)
+        for name, content in _ahead.rest():
+            if files.pop(name, None) is not None:
+                _write(config, name, content)
+        for name, make in files.items():
             _write(config, name, make())
+    for name, text in _scripts.items():
+        _write(config, name, text)
 
 
-def _slow(files) -> list[str]:
-    """Files worth making beside the pages: sheets first, then what holds all of a kind; those of one crop or source are small and many."""
-    return sorted((name for name in files if name.count("/") < 3), key=lambda name: not name.endswith(".pdf"))
+def _jobs():
+    """What a second process begins to make: bodies of pages, the last ones first since MkDocs begins with the others; then files, sheets first.
+
+    What fits curves is left to this process, so that only one of them loads what takes half a second; and so are the many small files of a large library.
+    """
+    pages = {PAGE + path: page.body for path, page in reversed(_rendered.pages.items()) if not path.startswith(CURVES)}
+    small = len(_rendered.files) > MOST_FILES
+    files = {name: make for name, make in _rendered.files.items() if not name.endswith(".ics") and not (small and name.count("/") > 2)}
+    return {**pages, **dict(sorted(files.items(), key=lambda entry: not entry[0].endswith(".pdf")))}
 
 
 def _write(config, name: str, content: str | bytes) -> None:

@@ -30,19 +30,27 @@ def way(request, monkeypatch):
 
 def test_every_file_is_given_once_with_its_content(way):
     files = {f"{n}": (lambda n=n: f"text {n}" * n if n % 2 else bytes([n % 256]) * 50_000) for n in range(200)}
-    found = list(ahead.begin(files, files)())
+    found = list(ahead.begin(files, files).rest())
     assert len(found) == 200 and dict(found) == {name: make() for name, make in files.items()}
 
 
+def test_what_is_taken_is_not_given_again(way):
+    files = {f"{n}": (lambda n=n: f"text {n}") for n in range(100)}
+    begun = ahead.begin(files, ["99"])
+    for n in range(0, 100, 3):
+        assert f"{n}" in begun and begun.take(f"{n}") == f"text {n}" and f"{n}" not in begun
+    assert dict(begun.rest()) == {f"{n}": f"text {n}" for n in range(100) if n % 3}
+
+
 def test_nothing_to_make(way):
-    assert list(ahead.begin({}, [])()) == []
+    assert list(ahead.begin({}, []).rest()) == []
 
 
 @pytest.mark.parametrize("place", [0, 30, 59])
 def test_an_error_is_raised_where_the_files_are_asked_for(way, place):
     files = {f"{n}": (lambda n=n: 1 // (n - place)) for n in range(60)}
     with pytest.raises(ZeroDivisionError):
-        list(ahead.begin(files, files)())
+        list(ahead.begin(files, files).rest())
 
 
 @linux
@@ -50,21 +58,20 @@ def test_a_copy_that_is_killed_leaves_its_work_to_the_first_process(monkeypatch)
     monkeypatch.setattr(ahead, "_copies", lambda: True)
     ours = os.getpid()
     files = {f"{n}": (lambda n=n: f"{n}" if os.getpid() == ours else time.sleep(60)) for n in range(20)}
-    give = ahead.begin(files, files)
+    begun = ahead.begin(files, files)
     time.sleep(0.2)  # it sleeps over its first job
-    os.kill(ahead._begun[-1].process, signal.SIGKILL)
-    assert dict(give()) == {f"{n}": f"{n}" for n in range(20)}
+    os.kill(begun.process, signal.SIGKILL)
+    assert begun.take("7") == "7" and dict(begun.rest()) | {"7": "7"} == {f"{n}": f"{n}" for n in range(20)}
 
 
 @linux
 def test_what_is_not_asked_for_is_ended(monkeypatch):
     monkeypatch.setattr(ahead, "_copies", lambda: True)
-    ahead.begin({"a": lambda: time.sleep(60)}, ["a"])
-    process = ahead._begun[-1].process
+    process = ahead.begin({"a": lambda: time.sleep(60)}, ["a"]).process
     ahead.stop()
     with pytest.raises(ProcessLookupError):
         os.kill(process, 0)
-    assert ahead._begun == []
+    ahead.stop()
 
 
 def children(process: int) -> list[int]:

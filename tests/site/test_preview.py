@@ -5,6 +5,7 @@ import re
 import shutil
 import subprocess
 import sys
+import threading
 import urllib.error
 import urllib.request
 from contextlib import contextmanager
@@ -115,9 +116,22 @@ def test_mistakes_new_crops_and_other_files(tmp_path, root):
         eventually(lambda: common not in editing.page("crops/"))
         with pytest.raises(urllib.error.HTTPError, match="404"):
             editing.raw(f"crops/{name}/")
-        # What is no data: the whole site is built.
-        style = project / "docs" / "assets" / "css" / "site.css"
+        # What is no data: the whole site is built. Whoever asks for pages meanwhile waits, and gets them whole.
+        editing.after(lambda: leek.write_text(good.replace('common: "Leek"', 'common: "Mended leek"'), encoding="utf-8"))
+        style, seen, ended = project / "docs" / "assets" / "css" / "site.css", [], threading.Event()
+
+        def reader(address):
+            while not ended.is_set():
+                seen.append(editing.page(address).rstrip().endswith("</html>"))
+
+        readers = [threading.Thread(target=reader, args=(address,)) for address in ("crops/leek/", "crops/tomato/")]
+        for one in readers:
+            one.start()
         editing.after(lambda: style.write_text(style.read_text(encoding="utf-8") + "/* of today */\n", encoding="utf-8"))
+        ended.set()
+        for one in readers:
+            one.join()
+        assert len(seen) > 2 and all(seen)
         assert b"/* of today */" in editing.raw("assets/css/site.css") and "Mended leek" in editing.page("crops/leek/")
         editing.after(lambda: replaced(project / "data" / "library.yml", 'name: "', 'name: "Renamed '))
         assert "Renamed " in editing.page("crops/leek/").partition("</title>")[0]
