@@ -12,6 +12,7 @@ from collections.abc import Mapping, Sequence
 from functools import cache
 
 import numpy as np
+from scipy import special
 
 from build_tools.science.proportions import check_count
 
@@ -162,14 +163,8 @@ def _chance_below(fraction, seeds, range_top, range_bottom) -> float:
         return 0.0
     if fraction in (0.0, 1.0):
         return 1.0
-    from scipy import stats  # as in miles_factor
-
-    cumulative = {}
-    for n in set(seeds):
-        # cumulative[n][x] = P(X < x), x = 0..n+1
-        cumulative[n] = np.concatenate(
-            ([0.0], np.cumsum(stats.binom.pmf(np.arange(n + 1), n, fraction)))
-        )
+    # cumulative[n][x] = P(X < x), x = 0..n+1
+    cumulative = {n: np.concatenate(([0.0], special.bdtr(np.arange(n + 1), n, fraction))) for n in set(seeds)}
     total = 0.0
     for top, bottom in _possible_minima(seeds):
         with_minimum = above_minimum = 1.0
