@@ -9,7 +9,8 @@ from tests.lots.files import many_lots
 
 CROPS = ("lettuce", "tomato", "artichoke", "cowpea", "cosmos")  # with and without cautions, treatments, curves, a calculator, values at all
 CALCULATORS = ("count", "daily-counts", "emergence", "old-seed", "repeated-tests", "seeds-to-sow", "soil", "sowing-times", "storage", "test-size", "tray", "treatment-times", "two-treatments", "warm-spots")
-GUIDES = ("", "checklist", "depth-light-mix", "evidence", "glossary", "keeping-seed", "safety", "seed-coats", "seed-library", "soaks", "testing", "warmth", "water", "what-went-wrong")
+GUIDES = ("", "checklist", "glossary", "safety", "testing")  # with all that guides are made of
+GUIDES_ALIKE = ("depth-light-mix", "evidence", "keeping-seed", "seed-coats", "seed-library", "soaks", "warmth", "water", "what-went-wrong")
 OTHERS = ("", "crops/", "calculators/", "treatments/", "disagreements/", "what-changed/", "sources/", "methods/", "print/", "downloads/", "api/", "correct/", "contributing/", "fields/", "checks/", "credits/")
 CORRECT = "correct/?crop=lettuce&quantity=maximum_c&shown=29.5+%C2%B0C+%2885+%C2%B0F%29&source=osu-harrington-2013&file=data%2Fcrops%2Flettuce.yml&line=26"
 NOWHERE = "seed-library/no/such/page/"
@@ -18,7 +19,7 @@ OPEN_FOLDS = "() => { for (const fold of document.querySelectorAll('details')) f
 
 @dataclass(frozen=True)
 class State:
-    """A page, what is done to it once it is there, and the width it is opened at, in CSS px."""
+    """A page, what is done to it once it is there, and the width it is opened at, in CSS px; what is opened on a phone is looked at there only."""
 
     name: str
     path: str
@@ -109,11 +110,12 @@ def typed_correction(page) -> None:
 STATES = (
     *(State(path or "home", path) for path in OTHERS),
     *(State(f"guide {name}", f"guides/{name}/".replace("//", "/")) for name in GUIDES),
+    *(State(f"guide {name}", f"guides/{name}/", width=360) for name in GUIDES_ALIKE),
     *(State(f"crop {name}", f"crops/{name}/") for name in CROPS),
     State("crop, wrong temperature", "crops/lettuce/", wrong_soil),
     *(State(f"calculator {name}", calculator_path(name)) for name in CALCULATORS),
-    *(State(f"calculator {name}, wrong", calculator_path(name), spoil) for name in CALCULATORS),
-    *(State(f"calculator {name}, empty", calculator_path(name), empty) for name in ("count", "soil", "sowing-times", "treatment-times")),
+    *(State(f"calculator {name}, wrong", calculator_path(name), spoil, 360) for name in CALCULATORS),
+    *(State(f"calculator {name}, empty", calculator_path(name), empty, 360) for name in ("count", "soil", "sowing-times", "treatment-times")),
     *(State(f"compare {name}", f"compare/{name}/") for name in ("warmth", "days", "seed-life")),
     *(State(f"compare {name}, explored", f"compare/{name}/", explore) for name in ("warmth", "days", "seed-life")),
     State("lots", "calculators/lots/"),
