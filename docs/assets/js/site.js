@@ -2,10 +2,12 @@
 import { mountUnitSwitch } from "./units.js";
 import { mountFind, mountIndexFilter } from "./filters.js";
 import { mountReader } from "./reader.js";
+import { mountMenu } from "./menu.js";
 import { mountTargets } from "./targets.js";
 import { mountCorrectLinks } from "./correct/complete.js";
 
 document.querySelector(".md-search")?.setAttribute("aria-label", "Search"); // the theme leaves its dialog without a name
+mountMenu(document);
 mountUnitSwitch(document);
 mountFind(document);
 mountIndexFilter(document);

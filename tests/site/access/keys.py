@@ -9,8 +9,8 @@ EXPECTED = """(within) => {
   window.stops = [];
   const all = document.querySelectorAll(`${within} :is(a[href], button, input, select, textarea, summary, [tabindex]:not([tabindex="-1"]))`);
   for (const one of all) {
-    const shown = one.checkVisibility({ visibilityProperty: true }) && one.getClientRects().length > 0;
-    if (!shown || one.disabled || one.type === "hidden" || one.matches("[type=radio]:not(:checked)")) continue;
+    const shown = one.checkVisibility({ visibilityProperty: true }) && one.getClientRects().length > 0; // a box of no size, as the theme's switches have, is one
+    if (!shown || one.tabIndex < 0 || one.disabled || one.type === "hidden" || one.matches("[type=radio]:not(:checked)")) continue;
     if (one.matches("summary") && one.parentElement.firstElementChild !== one) continue;
     window.stops.push(one);
   }
@@ -22,8 +22,8 @@ FOCUSED = """(within) => {
   const one = document.activeElement;
   if (one === null || one === document.body) return null;
   const box = one.getBoundingClientRect();
-  const shows = (element) => element !== null && (one === element || one.contains(element) || [...(one.labels ?? [])].some((label) => label.contains(element)));
-  const spots = [...one.getClientRects()].slice(0, 3).flatMap((r) => [0.1, 0.5, 0.9].flatMap((x) => [0.15, 0.5, 0.85].map((y) => [r.left + x * r.width, r.top + y * r.height])));
+  const shows = (element) => element !== null && (one.matches(".md-option") && one.nextElementSibling.contains(element) || one === element || one.contains(element) || [...(one.labels ?? [])].some((label) => label.contains(element)));
+  const spots = [...(one.matches(".md-option") ? one.nextElementSibling : one).getClientRects()].slice(0, 3).flatMap((r) => [0.1, 0.5, 0.9].flatMap((x) => [0.15, 0.5, 0.85].map((y) => [r.left + x * r.width, r.top + y * r.height])));
   const seen = spots.filter(([x, y]) => shows(document.elementFromPoint(x, y))).length;
   const parts = (colour) => {
     const canvas = new OffscreenCanvas(1, 1).getContext("2d", { willReadFrequently: true });
@@ -39,7 +39,7 @@ FOCUSED = """(within) => {
     }
     return [255, 255, 255, 255];
   };
-  const outlined = [one, ...(one.labels ?? []), one.closest("label")].filter((e) => e).map((element) => {
+  const outlined = [one, ...(one.labels ?? []), one.closest("label"), one.matches(".md-option") ? one.nextElementSibling : null].filter((e) => e).map((element) => {
     const style = getComputedStyle(element);
     if (style.outlineStyle === "none" || parseFloat(style.outlineWidth) < 2 || getComputedStyle(element).opacity === "0") return 0;
     const inward = parseFloat(style.outlineOffset) < 0;
