@@ -1,5 +1,6 @@
 // The chart to explore: its script and figure are fetched when the reader asks; everything it does works by keyboard too.
 
+import { tie } from "../tied.js";
 import { rememberedUnit } from "../units.js";
 import { drawing } from "./figure.js";
 
@@ -34,6 +35,7 @@ export function mountExplore(article, shownRows) {
   const open = section.querySelector(".explore-open");
   const [from, to] = ["from", "to"].map((name) => section.querySelector(`#explore-${name}`));
   const zoomed = section.querySelector(".explore-zoomed");
+  const mark = tie([from, to], zoomed, "explore-zoomed");
   const boxes = [...form.querySelectorAll("input[name=crop]")];
   const names = new Map(boxes.map((box) => [box.value, box.closest("label").textContent.trim()]));
   let figure = null;
@@ -74,9 +76,11 @@ export function mountExplore(article, shownRows) {
     const typed = [from, to].map((field) => (field.value === "" ? NaN : Number(field.value)));
     if (!typed.every(Number.isFinite) || typed[0] >= typed[1]) {
       zoomed.textContent = "Expected are two numbers, the smaller first.";
+      mark(Number.isFinite(typed[0]) ? to : from);
       return;
     }
     zoomed.textContent = "";
+    mark(null);
     range = inF() ? typed.map(toC) : typed;
     draw();
   }
@@ -84,6 +88,7 @@ export function mountExplore(article, shownRows) {
   function whole() {
     range = null;
     zoomed.textContent = "";
+    mark(null);
     showRange();
     draw();
   }
