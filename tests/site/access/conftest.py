@@ -6,7 +6,7 @@ from urllib.parse import urlsplit
 
 import pytest
 
-from tests.site.browser import watched_context
+from tests.site.browser import find_chromium, launch_flags, watched_context
 
 
 @pytest.fixture(scope="session")
@@ -36,3 +36,13 @@ def looking(looked_at):
     if page.url.startswith("http"):
         page.evaluate("() => { localStorage.clear(); sessionStorage.clear(); }")
     assert trouble == []
+
+
+@pytest.fixture(scope="module")
+def large_text(browser, site):
+    """A tab of a browser whose reader has set text of 32 px, twice the usual."""
+    other = browser.browser_type.launch(executable_path=find_chromium(), args=[*launch_flags(), "--blink-settings=defaultFontSize=32"], headless=True)
+    with watched_context(other, site, locale="en-GB", viewport={"width": 1280, "height": 900}, reduced_motion="reduce") as (context, trouble):
+        yield context.new_page()
+        assert trouble == []
+    other.close()
