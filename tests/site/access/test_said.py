@@ -129,3 +129,16 @@ def test_the_range_of_the_chart_to_explore(looking, site):
 def test_what_changes_elsewhere_is_read_out(looking, site, path, place):
     open_page(looking, site, State("place", path))
     assert looking.locator(place).evaluate("(one) => one.getAttribute('role') === 'status' || one.getAttribute('aria-live') === 'polite'")
+
+
+@pytest.mark.parametrize("name", CALCULATORS)
+def test_answers_are_heard_as_they_are_seen(looking, site, name):
+    """Tables have names, units belong to their fields, and of a picture its title and description are told, not the single numbers of its scales."""
+    open_page(looking, site, State(name, calculator_path(name)))
+    tables = looking.evaluate("() => [...document.querySelectorAll('section.calculator table')].map((t) => t.getAttribute('aria-label') ?? t.caption?.textContent ?? '')")
+    assert tables and all(tables)
+    unit = "(u) => [...u.closest('.field').querySelectorAll('input')].every((i) => i.getAttribute('aria-describedby').split(' ').includes(u.id))"
+    for unit_of_a_field in looking.locator(".calculator-form .field-unit").all():
+        assert unit_of_a_field.evaluate(unit), unit_of_a_field.inner_text()
+    pictures = looking.evaluate("() => [...document.querySelectorAll('section.calculator svg[role=img]')].map((s) => [s.querySelector('title').textContent, s.querySelector('desc').textContent, [...s.children].filter((c) => !c.matches('title, desc') && c.getAttribute('aria-hidden') !== 'true').length])")
+    assert pictures and all(len(title) > 5 and len(description) > 20 and told == 0 for title, description, told in pictures)

@@ -32,7 +32,9 @@ export function bindForm(form, shape, onChange) {
       made.id = `calculator-${i}-${column}`;
       message.id = `${made.id}-message`;
       field.querySelector("label").htmlFor = made.id;
-      made.setAttribute("aria-describedby", message.id);
+      const unit = field.querySelector(".field-unit");
+      if (unit) unit.id = `${made.id}-unit`;
+      made.setAttribute("aria-describedby", unit ? `${unit.id} ${message.id}` : message.id);
     }
     for (const fold of row.querySelectorAll("details")) {
       fold.open = [...fold.querySelectorAll("input")].some((inside) => inside.value !== "");
