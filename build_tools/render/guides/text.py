@@ -101,7 +101,7 @@ def tables_scroll(html: str) -> str:
 
     def framed(match: re.Match) -> str:
         heading = next((Markup(found[1]).striptags() for found in reversed(list(HEADED.finditer(html, 0, match.start())))), "this guide")
-        table = FIRST_CELL.sub(r'\1<th scope="row">\2</th>', match[0].replace("<th>", '<th scope="col">'))
+        table = FIRST_CELL.sub(r'\1<th scope="row">\2</th>', match[0].replace("<th>", '<th scope="col">').replace("<table>", f'<table aria-label="{escape(heading)}">', 1))
         return f'<div class="scroll" tabindex="0" role="region" aria-label="Table: {escape(heading)}">{table}</div>'
 
     return TABLE.sub(framed, html)
