@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import glob
 import hashlib
 import logging
@@ -22,6 +23,7 @@ from mkdocs.exceptions import Abort, ConfigurationError
 
 from . import ahead, kept
 from .checksums import write_list
+from .environment import explained
 from .from_folder import write_scripts
 from .offline import write_worker
 from .preview import Preview, Stamps, file_of, only_edited
@@ -61,12 +63,14 @@ def build(root: Path, output: Path, keep: bool = True) -> int:
         write_list(fresh)
         replace_folder(fresh, output)
         kept.tidy(began)
-    except (Abort, ConfigurationError, ThemeChanged) as error:
+    except (Abort, ThemeChanged) as error:
         print(f"{error}", file=sys.stderr)
         return 1
-    except OSError as error:
-        place = f" ({error.filename})" if error.filename else ""
-        print(f"The site was not built: {error.strerror or error}{place}. The last good one is untouched.", file=sys.stderr)
+    except (ConfigurationError, OSError) as error:
+        place = f" ({error.filename})" if getattr(error, "filename", None) else ""
+        print(f"The site was not built: {getattr(error, 'strerror', None) or error}{place}. The last good one is untouched.", file=sys.stderr)
+        if isinstance(error, ConfigurationError | LookupError | FileNotFoundError) and (told := explained(root, error)):  # a theme, a template or a file is gone
+            print(told, file=sys.stderr)
         return 1
     except KeyboardInterrupt:
         print("Stopped. The last good site is untouched.", file=sys.stderr)
@@ -153,8 +157,10 @@ def serve(root: Path, port: int) -> int:
         print(f"{error}", file=sys.stderr)
         return 1
     except OSError as error:
-        print(f"Cannot serve on port {port}: {error.strerror}. Try another: python3 -m build_tools serve --port {port + 1}", file=sys.stderr)
-        return 1
+        if error.errno in (errno.EADDRINUSE, errno.EADDRNOTAVAIL) or port < 1024 and error.errno == errno.EACCES:
+            print(f"Cannot serve on port {port}: {error.strerror}. Try another: python3 -m build_tools serve --port {port + 1 if port >= 1024 else 8000}", file=sys.stderr)
+            return 1
+        raise
     except KeyboardInterrupt:
         return 130
     finally:

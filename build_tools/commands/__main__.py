@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import argparse
+import errno
+import os
 import sys
 from importlib import import_module
 from pathlib import Path
@@ -31,6 +33,9 @@ COMMANDS = {
     "cards": "write a card for each crop as PDF, alone or four or eight to a sheet",
 }
 
+WRITABLE, ROOM = "Give yourself leave to read and write there, or name another place, and run the command again.", "Make room, and run the command again."
+OUTSIDE = {errno.EACCES: WRITABLE, errno.EPERM: WRITABLE, errno.EROFS: WRITABLE, errno.ENOSPC: ROOM, errno.EDQUOT: ROOM, errno.EFBIG: ROOM}
+
 
 def _module(name: str):
     return import_module(f".{name.replace('-', '_')}", __package__)
@@ -48,8 +53,32 @@ def _parser(chosen: str | None) -> argparse.ArgumentParser:
 
 
 def main(words: list[str] | None = None) -> int:
-    """Run the command that the words name; the exit status."""
-    words = sys.argv[1:] if words is None else words
+    """Run the command that the words name; the exit status. What fails outside the project is told with its remedy."""
+    try:
+        return _run(sys.argv[1:] if words is None else words)
+    except KeyboardInterrupt:
+        print("Stopped.", file=sys.stderr)
+        return 130
+    except BrokenPipeError:  # whoever read the output has read enough
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 1
+    except Exception as error:
+        if told := _told(error):
+            print(told, file=sys.stderr)
+            return 1
+        raise
+
+
+def _told(error: Exception) -> str:
+    """What to say of a failure that is not the project's own; empty for one that is."""
+    if isinstance(error, OSError) and error.errno in OUTSIDE:
+        return f"{error.filename or 'Writing failed'}: {error.strerror}. {OUTSIDE[error.errno]}"
+    from ..environment import explained
+
+    return explained(ROOT, error)
+
+
+def _run(words: list[str]) -> int:
     parser = _parser(next((word for word in words if word in COMMANDS), None))
     options, further = parser.parse_known_args(words)
     if options.command == "test":
