@@ -12,7 +12,7 @@ from pathlib import Path
 
 ROOT = Path(__file__).resolve().parent.parent
 VENV = ROOT / ".venv"
-NEEDS_TESTS = ("test", "bench", "reading")
+NEEDS_TESTS = ("test", "bench", "reading", "mutants")
 
 
 def python_of(venv: Path) -> Path:
