@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 
 from tests.science.published import ALL
+from tests.science.published_edges import EDGES
 from tests.science.published_trials import TRIALS
 from tests.science.refused import REFUSED
 from tests.science.refused_edges import REFUSED_EDGES
@@ -76,7 +77,7 @@ def test_twin_agrees_with_python(run, module):
         assert result["worst"] <= AGREEMENT, f"{name}: {result['where']}"
 
 
-@pytest.mark.parametrize("check", [*ALL, *TRIALS], ids=str)
+@pytest.mark.parametrize("check", [*ALL, *TRIALS, *EDGES], ids=str)
 def test_twin_reproduces_published_value(run, check):
     expected = list(check.expected) if isinstance(check.expected, tuple) else check.expected
     found = run(check.module, {camel_case(check.function): [[*check.arguments, expected]]})

@@ -9,6 +9,7 @@ from __future__ import annotations
 import json
 
 from tests.science.published import ALL
+from tests.science.published_edges import EDGES
 from tests.science.published_trials import TRIALS
 from tests.science.refused import REFUSED
 from tests.science.refused_edges import REFUSED_EDGES
@@ -30,7 +31,7 @@ def vector_rows(module: str) -> list[list]:
 
 def published_rows(module: str) -> list[list]:
     return [[camel_case(check.function), list(check.arguments), list(check.expected) if isinstance(check.expected, tuple) else check.expected, check.tolerance]
-            for check in [*ALL, *TRIALS] if check.module == module]
+            for check in [*ALL, *TRIALS, *EDGES] if check.module == module]
 
 
 def constants(module: str) -> dict:
