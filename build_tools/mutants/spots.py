@@ -86,10 +86,11 @@ def mutants_of(path: Path) -> list[Mutant]:
 class _Walk:
     def __init__(self, path: Path):
         self.path, self.python = path, path.suffix == ".py"
-        self.lines = path.read_text(encoding="utf-8").splitlines()
+        self.source = path.read_bytes()
+        self.lines = self.source.decode().splitlines()
         self.seen: Counter = Counter()
         self.assigned: dict[str, set[str]] = {}
-        self.root = tree_of_text(path.name, path.read_bytes())
+        self.root = tree_of_text(path.name, self.source)
         if self.root.has_error:
             raise ValueError(f"{path} cannot be read")
 
@@ -102,8 +103,8 @@ class _Walk:
         if node.parent and node.parent.type in ("block", "statement_block", "module", "program"):
             statement = node
         for start, end, new in self.changes(node, function):
-            old = _short(self.root.text[start:end].decode())
-            line = self.root.text[:start].count(b"\n") + 1
+            old = _short(self.source[start:end].decode())
+            line = self.source[:start].count(b"\n") + 1
             text = self.lines[line - 1].strip()
             key = (function, text, old, _short(new))
             self.seen[key] += 1
