@@ -22,7 +22,7 @@ except ImportError:  # Windows
 
 ROOT = Path(__file__).resolve().parent.parent
 VENV = ROOT / ".venv"
-NEEDS_TESTS = ("test", "bench", "reading")
+NEEDS_TESTS = ("test", "bench", "reading", "mutants")
 UNFINISHED = ".unfinished"  # in .venv while packages are put there: what is found with it is not relied on
 
 

@@ -21,6 +21,7 @@ COMMANDS = {
     "verify": "hold a built site against its list of checksums, and with --rebuild against what the files here build",
     "renew": "rewrite the committed files that are made from data and schemas: issue forms, CITATION.cff",
     "test": "run every test, in a real browser too; further words go to pytest",
+    "mutants": "change the science in small ways, one at a time, and say which changes no test notices",
     "new": "begin a data file: crop, source or treatment, with every key explained",
     "import-table": "walk a table, saved as CSV, into a source folder; names to crops, headers to columns, every doubt said",
     "suggest": "show what the published families would give for each value of a crop",
