@@ -22,6 +22,7 @@ from types import CodeType, FunctionType
 import coverage
 import pytest
 
+from ..covered import Calm
 from .pool import STOPPED, Broken, Pool, in_a_copy, stop_after
 from .spots import Mutant
 
@@ -79,7 +80,7 @@ class Half:
 
     def run(self, tests: Sequence[str], plugin) -> int:
         """The exit status of pytest."""
-        return int(pytest.main([*ARGUMENTS, f"--rootdir={self.root}", *tests], plugins=[plugin, _Calm()]))
+        return int(pytest.main([*ARGUMENTS, f"--rootdir={self.root}", *tests], plugins=[plugin, Calm()]))
 
     def _observe(self) -> None:
         plugin = _Observe(self)
@@ -102,16 +103,6 @@ class Half:
             if self.run([file], _Chosen(self, files[file])):
                 return True
         return False
-
-
-class _Calm:
-    """Chance is the same in every process, nothing is remembered, nothing depends on the clock."""
-
-    def pytest_configure(self, config):
-        from hypothesis import HealthCheck, Phase, settings
-
-        settings.register_profile("mutants", derandomize=True, database=None, deadline=None, phases=(Phase.explicit, Phase.generate), suppress_health_check=list(HealthCheck))
-        settings.load_profile("mutants")
 
 
 class _Observe:

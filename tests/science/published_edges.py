@@ -5,7 +5,7 @@ Python and browser must both give them. What lies just beyond the same edges is 
 
 from __future__ import annotations
 
-from math import exp, pi
+from math import exp, pi, prod
 
 from tests.science.published import Published
 
@@ -15,6 +15,13 @@ HAND = "by hand"
 def _of(module: str, source: str, *cases: tuple) -> list[Published]:
     """Cases are (function, arguments, value) or (function, arguments, value, tolerance)."""
     return [Published(module, function, tuple(arguments), value, *(rest or (1e-12,)), source, HAND) for function, arguments, value, *rest in cases]
+
+
+def _empty(seeds: float) -> float:
+    """Chance of an empty cell after none of one seed; of a half in between, the mean of both."""
+    if seeds % 1:
+        return (_empty(seeds - 0.5) + _empty(seeds + 0.5)) / 2
+    return prod((1.5 + i) / (2 + i) for i in range(int(seeds)))
 
 
 EDGES = [
@@ -51,8 +58,10 @@ EDGES = [
          ("chance_empty", (1, 1, 1), 0.25), ("chance_empty", (1, 1, 1, 0.5), 0.625), ("chance_empty", (1, 1, 1, 1, 1), 1 / 3), ("expected_plants", (4, 1, 1), 3.0), ("expected_plants", (4, 1, 1, 0.5), 1.5), ("expected_plants", (3, 1, 1, 1, 1), 2.0),
          ("expected_thinned", (1, 1, 1), 0.0), ("expected_thinned", (1, 1, 1, 0.5), 0.0), ("seeds_per_cell", (0.7, 1, 1), 1, 0), ("seeds_per_cell", (0.8, 1, 1), 2, 0), ("seeds_per_cell", (0.7, 1, 1, 1, 1), 2, 0), ("seeds_per_cell", (0.375, 1, 1, 0.5), 1, 0)),
     *_of("cells", "1 - (1 - p)^m reaches 3/4 with two seeds at one half exactly; a row of 3 with a place every 1 has four",
-         ("known_seeds_per_cell", (0.75, 0.5), 2, 0), ("known_seeds_per_cell", (0.875, 0.5), 3, 0), ("known_seeds_per_cell", (0.9999999, 0.9), 7, 0), ("known_seeds_per_cell", (0.01, 0.9), 1, 0), ("known_seeds_per_cell", (0.9, 1), 1, 0),
+         ("known_seeds_per_cell", (0.75, 0.5), 2, 0), ("known_seeds_per_cell", (0.875, 0.5), 3, 0), ("known_seeds_per_cell", (0.9999999, 0.9), 7, 0), ("known_seeds_per_cell", (0.01, 0.9), 1, 0), ("known_seeds_per_cell", (1e-12, 0.9), 1, 0), ("known_seeds_per_cell", (0.9, 1), 1, 0),
          ("row_places", (3, 1), 4, 0), ("row_places", (0.3, 0.1), 4, 0), ("row_places", (2.9, 1), 3, 0), ("row_places", (0.5, 1), 1, 0)),
+    *_of("cells", "none of one, Jeffreys: m seeds leave a cell empty with chance (1.5 · 2.5 · …)/(2 · 3 · …), m factors each; 30 seeds a cell are the most",
+         ("seeds_per_cell", (1 - _empty(29.5), 0, 1), 30, 0), ("seeds_per_cell", (1 - _empty(30.5), 0, 1), None, 0), ("chance_empty", (30, 0, 1), _empty(30)), ("chance_empty", (2, 0, 1), 1.5 * 2.5 / 6)),
     *_of("outcomes", "with certain germination every seed is a plant; two seeds at one half both come with chance 1/4",
          ("plants_range", (0, 1, 1), (0, 0), 0), ("seeds_if_known", (5, 0.9, 1), 5, 0), ("seeds_if_known", (1, 0.5, 0.5), 1, 0), ("seeds_if_known", (1, 0.75, 0.5), 2, 0), ("seeds_if_known", (1, 0.76, 0.5), 3, 0), ("seeds_if_known", (2, 0.25, 0.5), 2, 0),
          ("seeds_if_known", (200_000, 0.9, 1), 200_000, 0), ("seeds_if_known", (200_001, 0.9, 1), None, 0),
@@ -88,7 +97,7 @@ EDGES = [
          ("strength_range", (3, 2, 10, 0), [0.6, 0.6]), ("strength_range", (3, 2, 10, 2), [0.0, 1.2]), ("strength_range", (3, 10, 10, 2), [2.4, 3.0]), ("nearest_part", (0, 15, 4), 0.0), ("nearest_part", (0.125, 1, 4), 0.25), ("nearest_part", (0.124, 1, 4), 0.0), ("nearest_part", (1.4, 1, 1), 1.0), ("grams_for", (0.5, 0.5), 0.0025)),
     *_of("viability", "dry seed is dry on either basis; 50 % of fresh weight is 100 % of dry weight; air without water dries seed out; no time changes nothing",
          ("fresh_basis", (0,), 0.0), ("fresh_basis", (100,), 50.0), ("dry_basis", (0,), 0.0), ("dry_basis", (50,), 100.0), ("equilibrium_moisture", (0, 20, 0.1), 0.0), ("equilibrium_humidity", (0, 20, 0), 0.0),
-         ("probit_days", (10, 0, 3, 1, 0.5, 0.5), 100.0), ("probit_days", (10, 1, 3, 1, 0.5, 0.5), 10.0), ("probit_days", (10, 2, 4, 1, 0.25, 0.25), 10**1.5, 1e-10), ("days_between", (0.6, 0.6, 100), 0.0),
+         ("probit_days", (10, 0, 3, 1, 0.5, 0.5), 100.0), ("probit_days", (10, 1, 3, 1, 0.5, 0.5), 10.0), ("probit_days", (10, 2, 4, 1, 0.25, 0.25), 10**1.5, 1e-10), ("days_between", (0.6, 0.6, 100), 0.0), ("days_between", (0.75, 0.25, 0.5), 0.67448975019608, 1e-9), ("probit_days", (0.5, 0, 3, 1, 0, 0), 2000.0, 1e-9), ("probit_days", (99.5, 0, 3, 1, 0, 0), 1000 / 99.5),
          ("doublings", (25, 20, 5), 2.0), ("doublings", (20, 25, 5), 0.5), ("doublings", (21, 20, 0.5), 4.0),
          *(("equilibrium_moisture", (1 - exp(-100 / 440), celsius, oil), 100 * dry / (100 + dry), 1e-10) for celsius, oil, dry in (  # air that dries fat-free seed at -9 °C to 10 % of dry weight
              (-9, 0, 10), (-9, 0.5, 5), (-89.9, 0, 10 / (1.1 - 89.9 / 90)), (89.9, 0, 10 / (1.1 + 89.9 / 90)), (81, 0.75, 2.5 / 2)))),
