@@ -20,9 +20,11 @@ from build_tools import model, render  # noqa: E402
 from build_tools.content_policy import moved_out, with_policy  # noqa: E402
 from build_tools.printers import as_text  # noqa: E402
 from build_tools.progress import Progress  # noqa: E402
+from build_tools.render.packages_files import unsound_packages  # noqa: E402
 from build_tools.render.published.soundness import unsound  # noqa: E402
 
 INDENT = re.compile(r"\n\s+")
+OTHER_LANGUAGES = "assets/javascripts/lunr/"
 START, END = "<!-- summary -->", "<!-- /summary -->"
 _rendered: render.Rendered | None = None
 _library = {}
@@ -43,7 +45,7 @@ def on_config(config):
     root = Path(config.config_file_path).parent
     _progress.start("pages")
     reference, problems = model.load(root)
-    problems = problems or unsound(reference, root)
+    problems = problems or unsound(reference, root) or unsound_packages()
     if problems and _serving and _rendered is not None:
         # Printed, not logged: in strict mode a logged error would stop the server from answering at all.
         print(f"{as_text(problems)}\nThe last good data is shown until this is mended.", file=sys.stderr, flush=True)
@@ -61,8 +63,15 @@ def on_config(config):
     return config
 
 
+def _searched(config):
+    """The languages that the search is set to."""
+    return next((plugin.config.lang for name, plugin in config.plugins.items() if name.endswith("search")), None)
+
+
 def on_files(files, config):
-    """Add the rendered pages: a title and nothing else, their body comes later."""
+    """Add the rendered pages: a title and nothing else, their body comes later. What the theme brings for searching in other languages stays out."""
+    for file in [file for file in files if file.src_uri.startswith(OTHER_LANGUAGES)] if _searched(config) == ["en"] else ():
+        files.remove(file)
     for path, page in _rendered.pages.items():
         matter = f"---\ntitle: {json.dumps(page.title, ensure_ascii=False)}\ndescription: {json.dumps(page.description, ensure_ascii=False)}\nhide: [navigation]\n---\n"
         existing = files.get_file_from_path(path)
