@@ -22,6 +22,7 @@ from build_tools.compiled import Compiled  # noqa: E402
 from build_tools.finish_page import Finisher  # noqa: E402
 from build_tools.printers import as_text  # noqa: E402
 from build_tools.progress import Progress  # noqa: E402
+from build_tools.render.packages_files import unsound_packages  # noqa: E402
 from build_tools.render.published.soundness import unsound  # noqa: E402
 from build_tools.render.sheets.typeset import font_folder  # noqa: E402
 from build_tools.script_bundles import Unlinkable  # noqa: E402
@@ -31,6 +32,7 @@ PAGE = "body of "  # what a page's body is called among the jobs of a second pro
 MOST_FILES = 2_000
 CURVES = ("crops/", "compare/", "calculators/")  # pages that fit curves through measurements
 SEARCH = "search/search_index.json"
+OTHER_LANGUAGES = "assets/javascripts/lunr/"
 START, END = "<!-- summary -->", "<!-- /summary -->"
 _rendered: render.Rendered | None = None
 _library = {}
@@ -68,10 +70,15 @@ def on_config(config):
     return config
 
 
+def _searched(config):
+    """The languages that the search is set to."""
+    return next((plugin.config.lang for name, plugin in config.plugins.items() if name.endswith("search")), None)
+
+
 def _load(root):
     """(rendering, library) of the data as they are; None where the server goes on with the last good ones."""
     reference, problems = model.load(root)
-    problems = problems or unsound(reference, root)
+    problems = problems or unsound(reference, root) or unsound_packages()
     if not problems:
         return render.render(reference, root), reference.library
     if _serving and _rendered is not None:
@@ -82,9 +89,14 @@ def _load(root):
 
 
 def on_files(files, config):
-    """Add the rendered pages: a title and nothing else, their body comes later. What pages have joined is not published by itself."""
-    for file in [file for file in files if re.fullmatch(r"assets/js/.+\.js", file.src_uri) or (file.src_uri in config.extra_css and not _serving)]:
-        files.remove(file)
+    """Add the rendered pages: a title and nothing else, their body comes later. What pages have joined is not published by itself, nor what the
+    theme brings for searching in other languages.
+    """
+    english = _searched(config) == ["en"]
+    joined = () if _serving else config.extra_css
+    for file in list(files):
+        if re.fullmatch(r"assets/js/.+\.js", file.src_uri) or file.src_uri in joined or (english and file.src_uri.startswith(OTHER_LANGUAGES)):
+            files.remove(file)
     for path, page in _rendered.pages.items():
         matter = _matter(page)
         existing = files.get_file_from_path(path)

@@ -20,6 +20,7 @@ COMMANDS = {
     "build": "check and build the site into build/site",
     "verify": "hold a built site against its list of checksums, and with --rebuild against what the files here build",
     "renew": "rewrite the committed files that are made from data and schemas: issue forms, CITATION.cff",
+    "packages": "list the packages this stands on, with licences and reasons; write them as an SBOM, or hold them against advisories, without a network",
     "test": "run every test, in a real browser too; further words go to pytest",
     "mutants": "change the science in small ways, one at a time, and say which changes no test notices",
     "new": "begin a data file: crop, source or treatment, with every key explained",
