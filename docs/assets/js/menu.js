@@ -1,35 +1,36 @@
 /* The theme opens its menu and search on a narrow screen by labels, which no key reaches and nothing names: here they become buttons. */
 
+// A button in the place of the label, with its picture.
 function asButton(label, name, toggle) {
-  label.setAttribute("role", "button");
-  label.setAttribute("aria-label", name);
-  label.tabIndex = 0;
-  const told = () => label.setAttribute("aria-expanded", String(toggle.checked));
+  const button = label.ownerDocument.createElement("button");
+  button.type = "button";
+  button.className = `${label.className} header-${name.toLowerCase()}`;
+  button.setAttribute("aria-label", name);
+  button.append(...label.childNodes);
+  const told = () => button.setAttribute("aria-expanded", String(toggle.checked));
   told();
   toggle.addEventListener("change", told);
-  label.addEventListener("keydown", (event) => {
-    if (event.key !== "Enter" && event.key !== " ") return;
-    event.preventDefault();
-    toggle.click();
-  });
+  button.addEventListener("click", () => toggle.click());
+  label.replaceWith(button);
+  return button;
 }
 
 /** Menu and search: reached and opened by keys; the menu is closed by Escape and when the focus leaves it. */
 export function mountMenu(document) {
   const of = (name) => [document.querySelector(`label.md-header__button[for=${name}]`), document.getElementById(name)];
-  const [search, searchToggle] = of("__search");
-  if (search && searchToggle) {
-    asButton(search, "Search", searchToggle);
+  const [searchLabel, searchToggle] = of("__search");
+  if (searchLabel && searchToggle) {
+    const search = asButton(searchLabel, "Search", searchToggle);
     searchToggle.addEventListener("change", () => {
       if (!search.checkVisibility()) return; // where it is wide the field itself is there
       if (searchToggle.checked) document.querySelector("input.md-search__input")?.focus();
       else search.focus();
     });
   }
-  const [menu, toggle] = of("__drawer");
+  const [menuLabel, toggle] = of("__drawer");
   const drawer = document.querySelector(".md-sidebar--primary");
-  if (!menu || !toggle || !drawer) return;
-  asButton(menu, "Menu", toggle);
+  if (!menuLabel || !toggle || !drawer) return;
+  const menu = asButton(menuLabel, "Menu", toggle);
   const close = () => {
     if (toggle.checked) toggle.click();
   };

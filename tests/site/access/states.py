@@ -76,7 +76,7 @@ def file_of_lots(page) -> None:
 def search(page) -> None:
     """The search, with something found."""
     if page.viewport_size["width"] < 900:
-        page.locator("label.md-header__button[for=__search]").click()
+        page.get_by_role("button", name="Search", exact=True).click()
     page.locator("input.md-search__input").click()
     page.locator("input.md-search__input").press_sequentially("lettuce")
     page.locator(".md-search-result__link").first.wait_for(timeout=20_000)
@@ -84,7 +84,7 @@ def search(page) -> None:
 
 def menu(page) -> None:
     """The menu of a phone."""
-    page.locator("label.md-header__button[for=__drawer]").click()
+    page.get_by_role("button", name="Menu", exact=True).click()
     page.locator(".md-sidebar--primary .md-nav__link").first.wait_for()
 
 
