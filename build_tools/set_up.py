@@ -152,3 +152,14 @@ def run_inside(arguments: list[str]) -> int:
         return subprocess.call(command, cwd=ROOT)
     os.chdir(ROOT)
     os.execv(command[0], command)
+
+
+def of_its_own(venv: Path, lock: Path) -> Path:
+    """The Python of an environment beside .venv that holds what a lock file of its own says. Raises SystemExit with a remedy."""
+    stamp = venv / ".installed"
+    if not _works(venv):
+        _make(venv)
+    if not stamp.exists() or stamp.read_text() != _stamp(lock):
+        _install(venv, lock)
+        stamp.write_text(_stamp(lock))
+    return python_of(venv)

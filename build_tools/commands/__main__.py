@@ -18,6 +18,7 @@ COMMANDS = {
     "fix": "give data files their form: order of keys, numbers, quotes, spaces; no value changes",
     "changes": "say in words what differs between two versions of the data, and which pages, charts and sheets it touches",
     "build": "check and build the site into build/site",
+    "pages": "write every page and file into a plain folder for another site generator; with --try, build them there and compare",
     "verify": "hold a built site against its list of checksums, and with --rebuild against what the files here build",
     "renew": "rewrite the committed files that are made from data and schemas: issue forms, CITATION.cff",
     "packages": "list the packages this stands on, with licences and reasons; write them as an SBOM, or hold them against advisories, without a network",
