@@ -56,7 +56,10 @@ class Half:
         found |= dict.fromkeys((m for m in mutants if m not in anew and not self.tests_of(m)), SURVIVED)
         plugin = _Exchange(self, exchanged, step)
         if exchanged:
-            found |= zip(exchanged, in_a_copy(lambda: (self.run(self.tests, plugin), plugin.outcomes)[1], quiet=False))
+            status, outcomes = in_a_copy(lambda: [self.run(self.tests, plugin), plugin.outcomes], quiet=False)
+            if status or len(outcomes) != len(exchanged):
+                raise Broken("the tests could not be loaded a second time; were they changed meanwhile?")
+            found |= zip(exchanged, outcomes)
 
         def done(mutant, result):
             found[mutant] = outcome_of(result)
@@ -84,7 +87,7 @@ class Half:
 
     def _observe(self) -> None:
         plugin = _Observe(self)
-        status, failed, self.seconds, lines = in_a_copy(lambda: [self.run(self.tests, plugin), plugin.failed, plugin.seconds, plugin.lines()], quiet=False)
+        status, failed, self.seconds, lines = in_a_copy(lambda: [self.run(self.tests, plugin), plugin.failed, plugin.all_seconds(), plugin.lines()], quiet=False)
         if status or failed:
             raise Broken(f"without any change, these tests fail: {', '.join(failed) or 'all, or there are none'}")
         for name, found in lines.items():
@@ -110,6 +113,7 @@ class _Observe:
 
     def __init__(self, half: Half):
         self.half, self.failed, self.seconds, self.fixtures = half, [], {}, {}
+        self.shared: dict[str, float] = {}  # seconds of the fixtures that several tests share: any of them may be the first
         self.coverage = coverage.Coverage(data_file=None, config_file=False, include=[str(path) for _, path in half.modules.values()])
         self.context = "loading"
 
@@ -136,12 +140,14 @@ class _Observe:
     @pytest.hookimpl(wrapper=True)
     def pytest_fixture_setup(self, fixturedef):
         """What a shared fixture runs counts for every test that uses it."""
-        before = self.context
+        before, start = self.context, time.process_time()
         if fixturedef.scope != "function":
             self._switch(f"fixture {fixturedef.argname}")
         try:
             return (yield)
         finally:
+            if fixturedef.scope != "function":
+                self.shared[fixturedef.argname] = self.shared.get(fixturedef.argname, 0.0) + time.process_time() - start
             self._switch(before)
 
     def pytest_runtest_logreport(self, report):
@@ -149,6 +155,9 @@ class _Observe:
 
     def pytest_collectreport(self, report):
         self.failed += [report.nodeid] if report.failed else []
+
+    def all_seconds(self) -> dict[str, float]:
+        return {test: seconds + sum(self.shared.get(name, 0.0) for name in self.fixtures[test]) for test, seconds in self.seconds.items()}
 
     def lines(self) -> dict:
         """{file name: {"tests": {line: tests}, "loading": lines}}."""

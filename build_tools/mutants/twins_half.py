@@ -21,6 +21,7 @@ from .python_half import KILLED, SURVIVED, TIMED_OUT
 from .spots import Mutant, tree_of_text
 
 TIMES_LONGER, SECONDS_MORE = 5, 1
+EVERY_ROW, ROWS_OF_USERS = 10**9, 250  # of a module that only uses the changed one, fewer rows will do
 MEMORY = 256 << 20  # bytes
 AT_ONCE = 60  # mutants that share an engine
 APART, ENGINE = (Path(__file__).with_name(name).read_text(encoding="utf-8") for name in ("apart.js", "engine.js"))
@@ -135,7 +136,7 @@ class _Engine:
         seconds = {}
         for path in self.cases:
             start = time.process_time()
-            if failing := self.context.eval("check")(path):
+            if failing := self.context.eval("check")(path, EVERY_ROW):
                 return {}, f"{path} {failing}"
             seconds[path] = time.process_time() - start
         return seconds, ""
@@ -145,11 +146,10 @@ class _Engine:
         try:
             self.context.set_time_limit(SECONDS_MORE)
             self.context.eval(f"link({json.dumps(names)}, {changed})")
-            for name in names:
-                if name in seconds:
-                    self.context.set_time_limit(TIMES_LONGER * seconds[name] + SECONDS_MORE)
-                    if self.context.eval("check")(name):
-                        return KILLED
+            for name in sorted((name for name in names if name in seconds), key=lambda name: (name != names[0], seconds[name])):
+                self.context.set_time_limit(TIMES_LONGER * seconds[name] + SECONDS_MORE)
+                if self.context.eval("check")(name, EVERY_ROW if name == names[0] else ROWS_OF_USERS):
+                    return KILLED
         except quickjs.JSException as error:
             return TIMED_OUT if "interrupted" in str(error) else KILLED
         return SURVIVED

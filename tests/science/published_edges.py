@@ -5,7 +5,7 @@ Python and browser must both give them. What lies just beyond the same edges is 
 
 from __future__ import annotations
 
-from math import exp, pi, prod
+from math import exp, log, pi, prod
 
 from tests.science.published import Published
 
@@ -24,10 +24,13 @@ def _empty(seeds: float) -> float:
     return prod((1.5 + i) / (2 + i) for i in range(int(seeds)))
 
 
+_QUARTER = {"days": {"knots": [10, 20], "cubics": [[0, 0, 0, log(4)]]}, "none_below": 5, "none_above": None}  # four days at 10 to 20 °C, none at 5
+_STEPS = {"knots": [0, 1, 2], "cubics": [[0, 0, 1, 1], [0, 0, 2, 3]]}
+_TWO = ((0, "measured", 5), (1, "measured", 4))
 EDGES = [
     *_of("lot", "none or all of the chance: fewer than 0 and more than n never happen, 0 or more and n or fewer always",
          ("chance_count_at_most", (-1, 10, 0.5), 0.0), ("chance_count_at_most", (10, 10, 0.5), 1.0), ("chance_count_at_most", (0, 2, 0.5), 0.25), ("chance_count_at_most", (1, 2, 0), 1.0),
-         ("chance_count_at_most", (1, 2, 1), 0.0), ("chance_count_at_least", (0, 10, 0.5), 1.0), ("chance_count_at_least", (11, 10, 0.5), 0.0), ("chance_count_at_least", (2, 2, 0.5), 0.25),
+         ("chance_count_at_most", (1, 2, 1), 0.0), ("chance_count_at_least", (0, 10, 0.5), 1.0), ("chance_count_at_least", (11, 10, 0.5), 0.0), ("chance_count_at_least", (11, 10, 1), 0.0), ("chance_count_at_most", (-1, 10, 0), 0.0), ("chance_count_at_least", (0, 10, 0), 1.0), ("chance_count_at_most", (10, 10, 1), 1.0), ("chance_count_at_least", (2, 2, 0.5), 0.25),
          ("chance_count_at_least", (1, 2, 0), 0.0), ("chance_count_at_least", (1, 2, 1), 1.0), ("chance_at_least", (3, 10, 0), 1.0), ("chance_at_least", (3, 10, 1), 0.0)),
     *_of("ageing", "Beta(1, 1) is flat: mean 1/2, variance 1/12, chance above a line 1 - line",
          ("chance_above", (1, 1, 0), 1.0), ("chance_above", (1, 1, 1), 0.0), ("chance_above", (1, 1, 0.25), 0.75),
@@ -40,6 +43,13 @@ EDGES = [
     *_of("counting", "the first and the final count day themselves count as reached; a week is enough where no day is published",
          ("reading_stage", (0, None, None), "short-wait"), ("reading_stage", (6, None, None), "short-wait"), ("reading_stage", (7, None, None), "waited"), ("reading_stage", (5, 5, 5), "complete"),
          ("reading_stage", (5, 5, 14), "before-final"), ("reading_stage", (4, 5, 14), "before-first"), ("reading_stage", (14, 5, 14), "complete")),
+    *_of("counting", "a count may still rise until the final count day, or a week where none is published",
+         *(("can_still_rise", (stage,), stage in ("before-first", "before-final", "short-wait")) for stage in ("no-day", "before-first", "before-final", "complete", "short-wait", "waited"))),
+    *_of("proportions", "Wilson after 0 of 1: 0 to z²/(1 + z²) = 3.8415/4.8415; ten seeds as in TEN_SEEDS, mirrored; halves upward",
+         ("whole_percent_table", (1,), [{"k": 0, "low": 0, "high": 79}, {"k": 1, "low": 21, "high": 100}], 0), ("whole_percent_table", (1, 0.5), [{"k": 0, "low": 0, "high": 31}, {"k": 1, "low": 69, "high": 100}], 0),
+         ("whole_percent_table", (), [{"k": k, "low": low, "high": high} for k, (low, high) in enumerate([(0, 28), (2, 40), (6, 51), (11, 60), (17, 69), (24, 76), (31, 83), (40, 89), (49, 94), (60, 98), (72, 100)])], 0),
+         ("round_half_up", (0.5,), 1, 0), ("round_half_up", (1.49,), 1, 0), ("wilson", (0, 1), (0.0, 3.8414588206941236 / 4.8414588206941236)), ("wilson", (1, 1), (1 / 4.8414588206941236, 1.0)),
+         ("clopper_pearson", (1, 1), (0.025, 1.0)), ("clopper_pearson", (0, 1), (0.0, 0.975)), ("clopper_pearson", (1, 1, 0.5), (0.25, 1.0)), ("z_for_confidence", (0.5,), 0.67448975019608)),
     *_of("replicates", "no spread where none or all come up; two replicates of one seed at one half differ half of the time; of 3 by 3 twice in 64 times, of 4 by 4 twice in 256",
          ("miles_tolerance", (0, 10, 4), 0.0), ("miles_tolerance", (1, 10, 4), 0.0), ("chance_of_range", ((1, 0), (1, 1)), 0.5), ("chance_of_range", ((1, 1), (2, 2)), 1.0),
          ("largest_common_range", (0, 10, 4), 0, 0), ("largest_common_range", (1, 10, 4), 0, 0), ("largest_common_range", (0.5, 1, 2), 1, 0), ("largest_common_range", (0.5, 3, 2), 3, 0), ("largest_common_range", (0.5, 4, 2), 3, 0), ("largest_common_range", (0, 500, 8), 0, 0)),
@@ -83,15 +93,29 @@ EDGES = [
     *_of("time_course", "two seedlings on day 2 and two on day 4: half of four at the first count, 2.5 of them a quarter of the way to the second",
          ("day_of_count", ((2, 4), (2, 2), 2), {"kind": "by-first-count", "day": 2.0}), ("day_of_count", ((2, 4), (2, 2), 1), {"kind": "by-first-count", "day": 2.0}), ("day_of_count", ((2, 4), (2, 2), 2.5), {"kind": "between", "day": 2.5}),
          ("day_of_count", ((2, 4), (2, 2), 4), {"kind": "at-count", "day": 4.0}), ("day_of_count", ((2, 4), (2, 2), 4.5), {"kind": "none", "day": None}), ("new_from_totals", ((0, 0, 3),), [0, 0, 3]), ("new_from_totals", ((),), []),
+         ("time_course", ((2, 4), (1, 1), 4), {
+             "germinated": 2, "first_day": 2.0, "last_day": 4.0, "peak_day": 2.0, "t50_coolbear": {"kind": "between", "day": 3.0}, "t50_farooq": {"kind": "by-first-count", "day": 2.0},
+             "mean_days": 3.0, "variance": 2.0, "spread_days": 2**0.5, "standard_error": 1.0, "velocity": 100 / 3, "speed": 0.75, "synchrony": 0.0, "uncertainty": 1.0}),
          ("time_course", ((2, 4), (2, 2), 4), {
              "germinated": 4, "first_day": 2.0, "last_day": 4.0, "peak_day": 2.0, "t50_coolbear": {"kind": "between", "day": 2.5}, "t50_farooq": {"kind": "by-first-count", "day": 2.0},
              "mean_days": 3.0, "variance": 4 / 3, "spread_days": (4 / 3) ** 0.5, "standard_error": 3**-0.5, "velocity": 100 / 3, "speed": 1.5, "synchrony": 1 / 3, "uncertainty": 1.0})),
     *_of("day_course", "a steady day; a target met by the last thousandth; a break of straight lines",
          ("hours_of_day", (10, 10), [10.0] * 24), ("first_day", ((0.5, 0.5), 0, 1), 2, 0), ("first_day", ((0.5,), 0.25, 1), 3, 0), ("first_day", ((), 0.25, 1), 4, 0), ("first_day", ((0.5,), 0, 1), None, 0), ("first_day", ((), 0.001, 1), 1000, 0),
-         ("first_day", ((), 0.000999, 1), None, 0), ("fill_gaps", ((None, 2, None, None, 8, None),), [2.0, 2.0, 4.0, 6.0, 8.0, 8.0]), ("longest_gap", ((None, 2, None, None, 8, None),), 2, 0), ("longest_gap", ((),), 0, 0),
+         ("first_day", ((), 1 / 1000.5, 1), None, 0), ("first_day", ((0,), 0, 1e-6), 1, 0), ("first_day", ((), 5, 2e-6), 1, 0), ("fill_gaps", ((None, 2, None, None, 8, None),), [2.0, 2.0, 4.0, 6.0, 8.0, 8.0]), ("longest_gap", ((None, 2, None, None, 8, None),), 2, 0), ("longest_gap", ((),), 0, 0),
          ("expected_days", (0.1, 0.3), {"early": 1 / 0.3 / 1.3, "likely": 5.0, "late": 13.0}), ("expected_days", (0, 0.5), {"early": 2 / 1.3, "likely": 4.0, "late": None}), ("expected_days", (0, 0), {"early": None, "likely": None, "late": None}),
+         ("development_of_day", (_QUARTER, 10, 10), {"least": 0.25, "most": 0.25, "outside_hours": 0}), ("development_of_day", (_QUARTER, 20, 20), {"least": 0.25, "most": 0.25, "outside_hours": 0}), ("development_of_day", (_QUARTER, 9, 9), {"least": 0.0, "most": 0.25, "outside_hours": 24}),
+         ("development_of_day", (_QUARTER, 5, 5), {"least": 0.0, "most": 0.0, "outside_hours": 24}), ("development_of_day", (_QUARTER, 30, 30), {"least": 0.0, "most": 0.25, "outside_hours": 24}), ("development_rate", (_QUARTER, 5), (0.0, 0.0)), ("development_rate", (_QUARTER, 5.5), (0.0, 0.25)),
+         ("development_rate", (_QUARTER | {"none_above": 30}, 30), (0.0, 0.0)), ("development_rate", (_QUARTER | {"none_above": 30}, 29.5), (0.0, 0.25)),
          ("degree_days", (10, 20, 10, None, "sine"), 5.0), ("degree_days", (10, 20, 20, None, "sine"), 0.0), ("degree_days", (10, 20, 5, None, "triangle"), 10.0), ("degree_days", (10, 20, 15, None, "triangle"), 1.25),
          ("degree_days", (10, 20, 15, None, "sine"), 5 / pi), ("degree_days", (10, 20, 0, 10, "sine"), 10.0), ("degree_days", (10, 20, 0, 20, "triangle"), 15.0), ("degree_days", (10, 10, 0, None, "sine"), 10.0), ("degree_days", (10, 10, 10, None, "triangle"), 0.0)),
+    *_of("emergence", "a straight line, a step at a knot (the piece on its right counts), and pieces beyond what a percentage can be",
+         ("curve_at", (_STEPS, 0), 1.0), ("curve_at", (_STEPS, 1), 3.0), ("curve_at", (_STEPS, 2), 5.0), ("curve_at", (_STEPS, 1.5), 4.0), ("curve_at", (_STEPS, 2.5), None), ("curve_at", (_STEPS, -0.5), None), ("curve_at", ({"knots": [1, 3], "cubics": [[1, 2, 3, 4]]}, 3), 26.0),
+         ("percent_at", ({"knots": [0, 1], "cubics": [[0, 0, 0, 150]]}, 0.5), 100.0), ("percent_at", ({"knots": [0, 1], "cubics": [[0, 0, 0, -5]]}, 0.5), 0.0), ("percent_at", ({"knots": [0, 1], "cubics": [[0, 0, 50, 0]]}, 0.5), 25.0), ("percent_at", (_STEPS, 3), None),
+         ("days_at", ({"knots": [0, 1], "cubics": [[0, 0, 0, 0]]}, 0.5), 1.0), ("days_at", ({"knots": [0, 1], "cubics": [[0, 0, 1, 0]]}, 1), exp(1)), ("days_at", (_STEPS, 3), None)),
+    *_of("emergence", "nearer than 0.05 °C is the same temperature, exactly 0.05 is another",
+         ("tested_state", (((0, "doubtful", 5), (1, "measured", 4)), 0.05), {"state": "not tested", "below": None, "above": 1}), ("tested_state", (((0, "doubtful", 5), (1, "measured", 4)), 0.045), {"state": "doubtful", "below": 0, "above": 0}),
+         ("tested_state", (_TWO, -0.05), {"state": "not tested", "below": None, "above": 0}), ("tested_state", (_TWO, 0.05), {"state": "between", "below": 0, "above": 1}), ("tested_state", (_TWO, 0.052), {"state": "between", "below": 0, "above": 1}),
+         ("tested_state", (_TWO, 0.047), {"state": "measured", "below": 0, "above": 0}), ("tested_state", (_TWO, 0.5), {"state": "between", "below": 0, "above": 1}), ("tested_state", (_TWO, 2), {"state": "not tested", "below": 1, "above": None})),
     *_of("dilution", "strength times volume stays the same; a bottle that is not diluted keeps its strength",
          ("stock_needed", (3, 3, 100), 100.0), ("stock_needed", (0.5, 0.25, 0.5), 0.25), ("mixed_strength", (3, 1, 0), 3.0), ("mixed_strength", (0.5, 0.5, 0.5), 0.25), ("topped_up_strength", (3, 10, 10), 3.0), ("times_weaker", (0.5, 0), 1.0), ("water_parts", (3, 3), 0.0),
          ("strength_range", (3, 2, 10, 0), [0.6, 0.6]), ("strength_range", (3, 2, 10, 2), [0.0, 1.2]), ("strength_range", (3, 10, 10, 2), [2.4, 3.0]), ("nearest_part", (0, 15, 4), 0.0), ("nearest_part", (0.125, 1, 4), 0.25), ("nearest_part", (0.124, 1, 4), 0.0), ("nearest_part", (1.4, 1, 1), 1.0), ("grams_for", (0.5, 0.5), 0.0025)),
@@ -102,7 +126,7 @@ EDGES = [
          *(("equilibrium_moisture", (1 - exp(-100 / 440), celsius, oil), 100 * dry / (100 + dry), 1e-10) for celsius, oil, dry in (  # air that dries fat-free seed at -9 °C to 10 % of dry weight
              (-9, 0, 10), (-9, 0.5, 5), (-89.9, 0, 10 / (1.1 - 89.9 / 90)), (89.9, 0, 10 / (1.1 + 89.9 / 90)), (81, 0.75, 2.5 / 2)))),
     *_of("viability", "Beta(3/2, 3/2) is a half circle: 1/4 of its breadth has 1/3 - √3/4π of its area on the outer side; no time changes nothing",
-         ("after_storage", (1, 2, 1 / 3 + 3**0.5 / (2 * pi), 0, 100), {"low": 0.25, "mid": 0.5, "high": 0.75}),
+         ("after_storage", (1, 2, 1 / 3 + 3**0.5 / (2 * pi), 0, 100), {"low": 0.25, "mid": 0.5, "high": 0.75}), ("after_storage", (1, 2, 1 / 3 + 3**0.5 / (2 * pi), 0, 0.5), {"low": 0.25, "mid": 0.5, "high": 0.75}),
          ("days_until", (1, 2, 1 / 3 + 3**0.5 / (2 * pi), 0.5, 100), {"low": 0.0, "mid": 0.0, "high": 67.448975019608}, 1e-9), ("days_until", (1, 2, 1 / 3 + 3**0.5 / (2 * pi), 0.25, 0.5), {"low": 0.0, "mid": 0.33724487509804, "high": 0.67448975019608}, 1e-9)),
     *_of("ageing", "the same half circle: variance 1/16", ("beta_summary", (1.5, 1.5, 1 / 3 + 3**0.5 / (2 * pi)), {"mean": 0.5, "sd": 0.25, "low": 0.25, "high": 0.75})),
     *_of("soil_temperature", "at the surface the wave is that of the air; e^-1 a day with a time constant of one day",
@@ -123,6 +147,12 @@ EDGES = [
     *_of("sowing_times", "calendar months; the last day of a shorter month; a range of days outward to whole ones",
          ("still_good", ("2026-05-08", "2027-05-08", 12), True), ("still_good", ("2026-05-08", "2027-05-09", 12), False), ("still_good", ("2026-01-31", "2026-02-28", 1), True), ("still_good", ("2026-01-31", "2026-03-01", 1), False), ("still_good", ("2026-12-15", "2027-01-15", 1), True),
          ("still_good", ("2026-12-15", "2027-01-16", 1), False), ("days_range", (5, 5, 1), [5, 5], 0), ("days_range", (0.5, 0.5, 1), [1, 1], 0), ("days_range", (13, 10 / 1.3 * 1.3 + 3, 1.3), [10, 17], 0), ("days_range", (10, 10, 1.3), [7, 13], 0),
+         ("days_range", (9.1, 9.1, 1.3), [7, 12], 0), ("days_range", (1e-10, 1e-10, 1), [1, 1], 0), ("season", ("02-28", "02-29", 2027), {"last": "2027-02-28", "first": "2028-02-29"}),
+         ("weeks_window", ("2027-05-08", 0.35, 1.35, 1), ["2027-05-10", "2027-05-17"]), ("before_planting", (("2027-05-08", "2027-05-14"), 0.35, 1.35), ["2027-04-29", "2027-05-12"]),
          ("days_at", (((20, 4), (22, 9)), 20), 4.0), ("days_at", (((20, 4), (22, 9)), 21), 6.0), ("days_at", (((20, 4), (22, 9)), 22), 9.0), ("days_at", (((20, 4), (22, 9)), 22.5), None), ("days_at", (((20, 4), (22, 9)), 19.5), None), ("days_at", (((20, 0.5), (22, 0.125)), 21), 0.25),
          ("shifted", (("2027-05-08", "2027-05-14"), 1, -1), ["2027-05-09", "2027-05-13"]), ("weeks_apart", (("2027-05-01", "2027-05-09"), ("2027-05-08", "2027-05-29")), [1, 2], 0), ("weeks_apart", (("2027-05-01", "2027-05-01"), ("2027-05-14", "2027-05-07")), [0, 1], 0)),
+    *_of("sowing_times", "what is open today comes first, then by its start, then by its end, then as listed",
+         ("next_tasks", ([["2027-05-01", "2027-05-08"]], "2027-05-08", 3), [0], 0), ("next_tasks", ([["2027-05-01", "2027-05-08"]], "2027-05-09", 3), [], 0), ("next_tasks", ([["2027-05-01", "2027-05-08"]] * 12, "2027-05-02", 30), list(range(12)), 0),
+         ("next_tasks", ([["2027-05-02", "2027-05-20"], ["2027-05-03", "2027-05-10"]], "2027-05-01", 3), [0, 1], 0), ("next_tasks", ([["2027-05-03", "2027-05-10"], ["2027-05-02", "2027-05-20"]], "2027-05-01", 3), [1, 0], 0),
+         ("next_tasks", ([["2027-05-02", "2027-05-20"], ["2027-05-03", "2027-05-10"]], "2027-05-04", 3), [1, 0], 0), ("next_tasks", ([["2027-05-02", "2027-05-20"], ["2027-05-03", "2027-05-10"]], "2027-05-04", 1), [1], 0)),
 ]

@@ -6,6 +6,8 @@ What lies on the allowed side of the same edges has its value in published_edges
 
 from __future__ import annotations
 
+from tests.science.published_trials import two_test_table
+
 PLAN = [{"seeds": 10, "accept": 1, "flag": 5}]
 GOOD = {"mean": 1, "amplitude": 1, "warmest_day": 1}
 
@@ -43,7 +45,7 @@ COUNTS = [
     *_of("replicates", "largest_common_range", "cannot be computed", [0.5, 10, 1], [0.5, 10, 9], [0.5, 2001, 2]),
     *_of("replicates", "judge_replicates", "need 1 to 8 replicates", [[], []], [[1] * 9, [2] * 9]), *_of("replicates", "judge_replicates", "seedlings must lie", [[3], [2]]),
     *_of("repeated_tests", "dispersion", "need as many counts", [[], []], [[1, 2], [10]], [[], [10]]), *_of("repeated_tests", "dispersion", "seedlings must lie", [[1, 11], [10, 10]]),
-    *_of("repeated_tests", "judge_tests", "seedlings must lie", [[401, 1], [400, 400]]), *_of("repeated_tests", "judge_tests", "need 1 to 8 replicates", [[1, 2, 3], [400, 400]]),
+    *_of("repeated_tests", "judge_tests", "seedlings must lie", [[401, 1], [400, 400]], [[401, 1], [400, 400], two_test_table()]), *_of("repeated_tests", "judge_tests", "need 1 to 8 replicates", [[1, 2, 3], [400, 400]]),
 ]
 SOWING = [
     *_of("sowing", "chance_of_enough", "plants must be a whole", [0, 9, 8, 10], [1.5, 9, 8, 10]), *_of("sowing", "chance_of_enough", "seedlings must lie", [2, 9, 11, 10]),
