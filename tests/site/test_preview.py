@@ -122,7 +122,10 @@ def test_mistakes_new_crops_and_other_files(tmp_path, root):
 
         def reader(address):
             while not ended.is_set():
-                seen.append(editing.page(address).rstrip().endswith("</html>"))
+                try:
+                    seen.append(editing.page(address).rstrip().endswith("</html>"))
+                except OSError as error:  # an answer of 404 or 500 among them
+                    seen.append(error)
 
         readers = [threading.Thread(target=reader, args=(address,)) for address in ("crops/leek/", "crops/tomato/")]
         for one in readers:
@@ -131,7 +134,7 @@ def test_mistakes_new_crops_and_other_files(tmp_path, root):
         ended.set()
         for one in readers:
             one.join()
-        assert len(seen) > 2 and all(seen)
+        assert len(seen) > 2 and set(seen) == {True}
         assert b"/* of today */" in editing.raw("assets/css/site.css") and "Mended leek" in editing.page("crops/leek/")
         editing.after(lambda: replaced(project / "data" / "library.yml", 'name: "', 'name: "Renamed '))
         assert "Renamed " in editing.page("crops/leek/").partition("</title>")[0]
