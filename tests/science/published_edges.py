@@ -146,7 +146,12 @@ EDGES = [
          ("monthly_means", (_year({day: None for day in range(31, 45)}, 1.0),), [1.0] * 12), ("monthly_means", (_year({day: None for day in range(31, 46)}, 1.0),), None), ("monthly_means", (_year({30: 32.0, 31: 29.0}, 1.0),), [2.0, 2.0, *[1.0] * 10]),
          ("monthly_means", (_year({364: 32.0}, 1.0),), [*[1.0] * 11, 2.0])),
     *_of("soil_windows", "one day is enough to hold a temperature when one is asked for; as warm as the threshold is warm enough, unless more is wanted",
-         ("holding", ([1, 2, 1], 2, 1), [False, True, False]), ("holding", ([1, 2, 1], 2, 1, True), [False, False, False]), ("holding", ([1, 3, 1], 2, 1, True), [False, True, False]), ("holding", ([2, 2], 2, 1), [True, True]), ("holding", ([None, 2], 2, 1), [None, True])),
+         ("holding", ([1, 2, 1], 2, 1), [False, True, False]), ("holding", ([1, 2, 1], 2, 1, True), [False, False, False]), ("holding", ([1, 3, 1], 2, 1, True), [False, True, False]), ("holding", ([2, 2], 2, 1), [True, True]), ("holding", ([None, 2], 2, 1), [None, True]), ("holding", ([None, 2, None, None], 2, 1), [None, True, None, None]),
+         ("holding", ([3, 3, 3, 0, 0, 0], 2, 3), [True] * 3 + [False] * 3), ("holding", ([3, 3, 0, 0, 0, 3], 2, 3), [True, True, False, False, False, True]), ("holding", ([3, 3, 0, 0, 0, 3], 2, 4), [False] * 6)),
+    *_of("soil_windows", "three warm days in ten; in a cool year none is warm enough, or only the middle one; as long as what is called brief is brief",
+         *(("windows", ([0, 0, 3, middle, 3, 0, 0, 0, 0, 0], {"low": [-4] * 10, "high": [0] * 10}, 2, None, 1, short),
+            {"state": "windows", "why": None, "sure": False, "windows": [{"start": 2, "starts": [2, sure], "by": "warmed", "end": 4, "ends": [sure, 4], "until": "cold", "brief": brief}]})
+           for middle, short, sure, brief in ((3, 3, None, True), (3, 2, None, False), (7, 3, 3, False), (6, 9, 3, False)))),
     *_of("sowing_times", "the calendar of four-digit years, both ends of it included; 2000 and 2024 have a 29 February, 1900 and 2027 none",
          ("add_days", ("1000-01-01", 0), "1000-01-01"), ("add_days", ("9999-12-30", 1), "9999-12-31"), ("add_days", ("2024-02-28", 1), "2024-02-29"), ("add_days", ("2027-02-28", 1), "2027-03-01"), ("add_days", ("2027-03-01", -1), "2027-02-28"),
          ("days_between", ("2024-02-28", "2024-03-01"), 2, 0), ("days_between", ("2027-05-08", "2027-05-01"), -7, 0), ("day_in_year", ("05-08", 1000), "1000-05-08"), ("day_in_year", ("05-08", 9998), "9998-05-08"),
