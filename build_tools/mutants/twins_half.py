@@ -64,6 +64,7 @@ class Twins:
         self.folder, self.jobs = folder, jobs
         self.cases = {path: some | {"rows": _in_turn(some["rows"])} for path, some in cases.items()}
         self.used: dict[str, list[str]] = {}
+        self.sources: dict[str, bytes] = {}
         self.factories: dict[str, str] = {}  # those that are used come first
         for path in sorted(cases):
             self._add(path)
@@ -94,7 +95,8 @@ class Twins:
 
     def _add(self, path: str) -> None:
         if path not in self.used:
-            text, self.used[path] = factory(path, (self.folder / path).read_bytes())
+            self.sources[path] = (self.folder / path).read_bytes()
+            text, self.used[path] = factory(path, self.sources[path])
             for other in self.used[path]:
                 self._add(other)
             self.factories[path] = text
@@ -112,7 +114,7 @@ class Twins:
         for mutant in mutants:
             engine = engine or _Engine(self.factories, self.cases)
             path = self.path_of(mutant)
-            outcomes.append(engine.outcome(self._users(path), factory(path, mutant.applied((self.folder / path).read_bytes()))[0], self.seconds))
+            outcomes.append(engine.outcome(self._users(path), factory(path, mutant.applied(self.sources[path]))[0], self.seconds))
             if outcomes[-1] == TIMED_OUT:
                 engine = None
         return outcomes

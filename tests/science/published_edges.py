@@ -17,6 +17,11 @@ def _of(module: str, source: str, *cases: tuple) -> list[Published]:
     return [Published(module, function, tuple(arguments), value, *(rest or (1e-12,)), source, HAND) for function, arguments, value, *rest in cases]
 
 
+def _year(days: dict, other: float | None = None) -> list:
+    """365 days, those given and all others."""
+    return [days.get(day, other) for day in range(365)]
+
+
 def _empty(seeds: float) -> float:
     """Chance of an empty cell after none of one seed; of a half in between, the mean of both."""
     if seeds % 1:
@@ -134,8 +139,19 @@ EDGES = [
          ("exponential_mean", ((1, 2, 3), (0, 0, 0), 0.5, 7, 2), [None, None, 0.0]), ("exponential_mean", ((1, 2, 9, 10), (0, 0, 5, 5), 1, 3, 1), [None, 0.0, None, 5.0]), ("exponential_mean", ((), (), 1, 7, 0), []),
          ("damping_depth", (pi / 0.0864 / 2, 2), 1.0), ("damping_depth", (pi / 0.0864 / 2, 0.5), 0.5), ("damping_depth", (0.5, 2 * pi / 0.0864), 1.0), ("scaled_errors", ([[-1, 2]], 3, 2), [[-1.5, 3.0]]), ("scaled_errors", ([[-1, 2]], 9, 2), [[-1.5, 3.0]]), ("scaled_errors", ([[-1, 2]], 1, 2), [[-0.5, 1.0]]), ("scaled_errors", ([[-1, 2]], 0, 2), [[-0.5, 1.0]]),
          ("scaled_errors", ([[-1, 2]], 0.5, 0.5), [[-1.0, 2.0]]), ("centred_mean", ((1, 2, 4), (1, 3, 8), 1), [2.0, 2.0, 8.0]), ("centred_mean", ((1, 2, 4), (1, 3, 8), 2), [2.0, 4.0, 5.5]), ("centred_mean", ((1, 2, 4), (1, 3, 8), 0), [1.0, 3.0, 8.0])),
+    *_of("soil_temperature", "a day is the mean of what fell on it; straight lines over gaps of so many days, over New Year too; half of a month's days are enough for its mean",
+         ("average_year", ((10, 10), (4, 6), 7), _year({10: 5.0})), ("average_year", ((10, 10, 10), (None, 4, None), 7), _year({10: 4.0})), ("average_year", ((10, 12), (1, 3), 1), _year({10: 1.0, 11: 2.0, 12: 3.0})), ("average_year", ((10, 12), (1, 3), 0), _year({10: 1.0, 12: 3.0})),
+         ("average_year", ((363, 1), (3, 9), 2), _year({363: 3.0, 364: 5.0, 0: 7.0, 1: 9.0})), ("average_year", ((363, 1), (3, 9), 1), _year({363: 3.0, 1: 9.0})), ("average_year", ((10,), (5,), 364), [5.0] * 365), ("average_year", ((10,), (5,), 363), _year({10: 5.0})),
+         ("average_year", ((0, 1, 2, 364), (2, 4, 6, 8), 300), _year({0: 2.0, 1: 4.0, 2: 6.0, 364: 8.0})), ("average_year", ((0, 182, 364), (0, 182, 364), 181), [float(day) for day in range(365)]), ("average_year", ((), (), 7), [None] * 365),
+         ("monthly_means", (_year({day: None for day in range(31, 45)}, 1.0),), [1.0] * 12), ("monthly_means", (_year({day: None for day in range(31, 46)}, 1.0),), None), ("monthly_means", (_year({30: 32.0, 31: 29.0}, 1.0),), [2.0, 2.0, *[1.0] * 10]),
+         ("monthly_means", (_year({364: 32.0}, 1.0),), [*[1.0] * 11, 2.0])),
     *_of("soil_windows", "one day is enough to hold a temperature when one is asked for; as warm as the threshold is warm enough, unless more is wanted",
-         ("holding", ([1, 2, 1], 2, 1), [False, True, False]), ("holding", ([1, 2, 1], 2, 1, True), [False, False, False]), ("holding", ([1, 3, 1], 2, 1, True), [False, True, False]), ("holding", ([2, 2], 2, 1), [True, True]), ("holding", ([None, 2], 2, 1), [None, True])),
+         ("holding", ([1, 2, 1], 2, 1), [False, True, False]), ("holding", ([1, 2, 1], 2, 1, True), [False, False, False]), ("holding", ([1, 3, 1], 2, 1, True), [False, True, False]), ("holding", ([2, 2], 2, 1), [True, True]), ("holding", ([None, 2], 2, 1), [None, True]), ("holding", ([None, 2, None, None], 2, 1), [None, True, None, None]),
+         ("holding", ([3, 3, 3, 0, 0, 0], 2, 3), [True] * 3 + [False] * 3), ("holding", ([3, 3, 0, 0, 0, 3], 2, 3), [True, True, False, False, False, True]), ("holding", ([3, 3, 0, 0, 0, 3], 2, 4), [False] * 6)),
+    *_of("soil_windows", "three warm days in ten; in a cool year none is warm enough, or only the middle one; as long as what is called brief is brief",
+         *(("windows", ([0, 0, 3, middle, 3, 0, 0, 0, 0, 0], {"low": [-4] * 10, "high": [0] * 10}, 2, None, 1, short),
+            {"state": "windows", "why": None, "sure": False, "windows": [{"start": 2, "starts": [2, sure], "by": "warmed", "end": 4, "ends": [sure, 4], "until": "cold", "brief": brief}]})
+           for middle, short, sure, brief in ((3, 3, None, True), (3, 2, None, False), (7, 3, 3, False), (6, 9, 3, False)))),
     *_of("sowing_times", "the calendar of four-digit years, both ends of it included; 2000 and 2024 have a 29 February, 1900 and 2027 none",
          ("add_days", ("1000-01-01", 0), "1000-01-01"), ("add_days", ("9999-12-30", 1), "9999-12-31"), ("add_days", ("2024-02-28", 1), "2024-02-29"), ("add_days", ("2027-02-28", 1), "2027-03-01"), ("add_days", ("2027-03-01", -1), "2027-02-28"),
          ("days_between", ("2024-02-28", "2024-03-01"), 2, 0), ("days_between", ("2027-05-08", "2027-05-01"), -7, 0), ("day_in_year", ("05-08", 1000), "1000-05-08"), ("day_in_year", ("05-08", 9998), "9998-05-08"),
