@@ -14,9 +14,11 @@ import tempfile
 from pathlib import Path
 
 from .bench_edits import crop_edits, plain_edits
+from .bench_readers import readers
 from .bench_trees import plain_project, synthetic_project
 
 PAGES_BESIDE_CROPS = 50  # about as many as the real site has
+READ = ("", "crops/lettuce/", "crops/leek/", "guides/testing/", "calculator/", "calculators/soil/", "compare/warmth/")  # pages of which a reader's waiting is measured
 SHELL = "import resource, subprocess, sys, time; t = time.perf_counter(); c = subprocess.call(sys.argv[1:], stdout=subprocess.DEVNULL); print(time.perf_counter() - t, resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss, c)"
 
 
@@ -66,6 +68,9 @@ def bench(root: Path, quick: bool) -> int:
             row(f"{count:,} synthetic crops", *(f"{v:.1f}" for v in measured(Path(scratch) / f"crops-{count}", *ours, "check")))
         print()
         page_weights(Path(scratch) / "real site" / "site")
+        plain = plain_project(Path(scratch) / "plain", 20)
+        measured(plain, sys.executable, "-m", "mkdocs", "build", "-q")
+        readers(Path(scratch) / "real site" / "site", next((plain / "site").glob("page-*")), READ, row)
     return 0
 
 
@@ -102,22 +107,10 @@ def page_weights(site: Path) -> None:
 
 
 def first_visit(page: Path) -> set[Path]:
-    """The files a page asks for: styles, scripts and what they import, the logo, the search worker and its index."""
-    wanted: set[Path] = set()
+    """The files a page asks for by itself: styles, scripts, pictures and the search's worker. The search's index comes when the search is opened."""
     html = page.read_text(encoding="utf-8")
-    queue = [(page.parent / address).resolve() for address in re.findall(r'<(?:link[^>]*rel="(?:stylesheet|icon)"[^>]*href|script[^>]*src|img[^>]*src)="([^":?#]+)"', html)]
-    queue += [(page.parent / address).resolve() for address in re.findall(r'<link[^>]*href="([^":?#]+)"[^>]*rel="(?:stylesheet|icon)"', html)]
+    wanted = re.findall(r'<(?:script|img)\b[^>]*\bsrc="([^":?#]+)"', html)
+    wanted += [address for link in re.findall(r"<link\b[^>]*>", html) if re.search(r'rel="(?:stylesheet|icon|manifest)"', link) for address in re.findall(r'href="([^":?#]+)"', link)]
     config = re.search(r'<script id="__config" type="application/json">(.*?)</script>', html)
-    if config:
-        settings = json.loads(config[1])
-        base = (page.parent / settings["base"]).resolve()
-        queue += [(page.parent / settings["search"]).resolve(), base / "search" / "search_index.json"]
-    while queue:
-        path = queue.pop()
-        if path in wanted or not path.is_file():
-            continue
-        wanted.add(path)
-        if path.suffix == ".js":
-            queue += [(path.parent / address).resolve() for address in re.findall(r'from\s*"(\./[^"]+|\.\./[^"]+)"', path.read_text(encoding="utf-8"))]
-    return wanted
-
+    wanted += [json.loads(config[1])["search"]] if config else []
+    return {path for path in ((page.parent / address).resolve() for address in wanted) if path.is_file()}

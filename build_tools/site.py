@@ -22,8 +22,12 @@ from mkdocs.exceptions import Abort, ConfigurationError
 
 from . import ahead, kept
 from .checksums import write_list
+from .from_folder import write_scripts
+from .offline import write_worker
 from .preview import Preview, Stamps, file_of, only_edited
 from .read import read_yaml
+from .theme_scripts import ThemeChanged, adapt_script
+from .theme_styles import leave_out_unused
 
 try:
     import fcntl
@@ -50,10 +54,14 @@ def build(root: Path, output: Path, keep: bool = True) -> int:
         kept.keep_in(root / KEPT if keep else None)
         config = load_config(str(root / "mkdocs.yml"), site_dir=str(fresh))
         mkdocs_build(config)
+        adapt_script(fresh)
+        leave_out_unused(fresh)
+        write_scripts(fresh)
+        write_worker(fresh)
         write_list(fresh)
         replace_folder(fresh, output)
         kept.tidy(began)
-    except (Abort, ConfigurationError) as error:
+    except (Abort, ConfigurationError, ThemeChanged) as error:
         print(f"{error}", file=sys.stderr)
         return 1
     except OSError as error:

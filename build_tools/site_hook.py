@@ -19,11 +19,12 @@ if str(ROOT) not in sys.path:  # MkDocs loads a hook by its path, not as part of
 
 from build_tools import ahead, model, render  # noqa: E402
 from build_tools.compiled import Compiled  # noqa: E402
-from build_tools.content_policy import moved_out, with_policy  # noqa: E402
+from build_tools.finish_page import Finisher  # noqa: E402
 from build_tools.printers import as_text  # noqa: E402
 from build_tools.progress import Progress  # noqa: E402
 from build_tools.render.published.soundness import unsound  # noqa: E402
 from build_tools.render.sheets.typeset import font_folder  # noqa: E402
+from build_tools.script_bundles import Unlinkable  # noqa: E402
 
 INDENT = re.compile(r"\n\s+")
 PAGE = "body of "  # what a page's body is called among the jobs of a second process
@@ -33,7 +34,7 @@ SEARCH = "search/search_index.json"
 START, END = "<!-- summary -->", "<!-- /summary -->"
 _rendered: render.Rendered | None = None
 _library = {}
-_scripts: dict[str, str] = {}
+_finisher: Finisher | None = None
 _progress = Progress()
 _serving = False
 _ahead = None
@@ -50,9 +51,10 @@ def on_startup(command, dirty):
 
 def on_config(config):
     """Check the data and render everything before MkDocs cleans the output: a failure leaves the last good site."""
-    global _rendered, _library, _loaded
+    global _rendered, _library, _loaded, _finisher
     root = Path(config.config_file_path).parent
     _progress.start("pages")
+    _finisher = Finisher(root / "docs", published=not _serving)
     _whole.clear()
     loaded, _loaded = _loaded or _load(root), None
     if loaded is not None:
@@ -62,7 +64,7 @@ def on_config(config):
     config.site_name = str(_library["name"])
     config.site_url = config.site_url or str(_library["site_url"])
     if _library.get("logo"):
-        config.theme["logo"] = f"assets/{_library['logo']}"
+        config.theme["logo"] = config.theme["favicon"] = f"assets/{_library['logo']}"
     return config
 
 
@@ -80,7 +82,9 @@ def _load(root):
 
 
 def on_files(files, config):
-    """Add the rendered pages: a title and nothing else, their body comes later."""
+    """Add the rendered pages: a title and nothing else, their body comes later. What pages have joined is not published by itself."""
+    for file in [file for file in files if re.fullmatch(r"assets/js/.+\.js", file.src_uri) or (file.src_uri in config.extra_css and not _serving)]:
+        files.remove(file)
     for path, page in _rendered.pages.items():
         matter = _matter(page)
         existing = files.get_file_from_path(path)
@@ -138,13 +142,13 @@ def on_post_page(output, page, config):
     """
     rendered = _rendered.pages.get(page.file.src_uri)
     if rendered is None:
-        return _guarded(output, page)
+        return _finish(output, page)
     if START not in output or END not in output:
         raise Abort(f"{page.file.src_uri}: the template lost the place of the page's body.")
     _progress.step(len(_rendered.pages))
     before, _, rest = output.partition(START)
     _, _, after = rest.partition(END)
-    return _guarded(INDENT.sub("\n", before) + _body(page.file.src_uri) + INDENT.sub("\n", after), page)
+    return _finish(INDENT.sub("\n", before) + _body(page.file.src_uri) + INDENT.sub("\n", after), page)
 
 
 def _body(path):
@@ -152,16 +156,21 @@ def _body(path):
     return _ahead.take(name) if _ahead is not None and name in _ahead else _rendered.pages[path].body()
 
 
-def _guarded(html, page):
-    """The page with its policy; scripts that are the same on every page are kept, to be written once."""
-    html, scripts = moved_out(html, "../" * page.file.dest_uri.count("/"))
-    _scripts.update(scripts)
-    return html if _serving else with_policy(html)  # the server that rebuilds adds a script of its own to each page
+def _finish(html, page):
+    """The finished page."""
+    return _finished(_finisher.page, html, "../" * page.file.dest_uri.count("/"))
+
+
+def _finished(finish, *given):
+    try:
+        return finish(*given)
+    except (Unlinkable, OSError) as error:
+        raise Abort(f"The scripts and styles of a page could not be joined: {error}\nThe site was not built; the last good one is untouched.") from None
 
 
 def on_post_template(output, template_name, config):
     """The page for addresses that lead nowhere has its policy too."""
-    return with_policy(output) if template_name.endswith(".html") and not _serving else output
+    return _finished(_finisher.elsewhere, output) if template_name.endswith(".html") else output
 
 
 def on_post_build(config):
@@ -170,13 +179,18 @@ def on_post_build(config):
         _preview.renew(_rendered.files)
     else:
         files = dict(_rendered.files)
-        for name, content in _ahead.rest():
+        for name, content in _ahead.rest() if _ahead is not None else ():
             if files.pop(name, None) is not None:
                 _write(config, name, content)
         for name, make in files.items():
             _write(config, name, make())
-    for name, text in _scripts.items():
+    for name, text in _finisher.files.items():
         _write(config, name, text)
+
+
+def on_build_error(error):
+    """A build that fails leaves no second process."""
+    ahead.stop()
 
 
 def _jobs():
@@ -240,7 +254,7 @@ def _page_again(file) -> str:
         html = _whole["config"].plugins.on_post_page(html, page=page, config=_whole["config"])
     finally:
         file.page.active = False
-    for name, text in _scripts.items():
+    for name, text in _finisher.files.items():
         if not Path(_whole["config"].site_dir, name).exists():
             _write(_whole["config"], name, text)
     return html

@@ -46,6 +46,7 @@ def render(reference: Reference, root: Path) -> Rendered:
         fields_page,
         guides,
         list_pages,
+        offline_page,
         people_pages,
         print_cards,
         print_pages,
@@ -54,7 +55,7 @@ def render(reference: Reference, root: Path) -> Rendered:
 
     environment = make_environment(reference)
     rendered = Rendered()
-    for module in (list_pages, compare, calculators, downloads, print_cards, print_pages, correct_page, fields_page, people_pages, checks_page, what_changed, guides):
+    for module in (list_pages, compare, calculators, downloads, print_cards, print_pages, correct_page, fields_page, people_pages, checks_page, what_changed, guides, offline_page):
         module.add(rendered, reference, environment, root)
     for crop in reference.crops.values():
         crop_page.add(rendered, reference, environment, crop)

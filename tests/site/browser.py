@@ -139,6 +139,8 @@ def _start() -> None:
     except Exception:
         driver.stop()
         raise
+    # What a page keeps on the device would answer for the next page of a test; the tests of that ask for it.
+    browser.new_context = functools.partial(browser.new_context, service_workers="block")
     _Shared.driver, _Shared.browser = driver, browser
 
 

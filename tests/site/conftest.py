@@ -50,6 +50,13 @@ def site(built):
 
 
 @pytest.fixture(scope="session")
+def modules():
+    """Address of the modules that the pages' scripts are linked from, each to be imported alone."""
+    with serve(ROOT / "docs" / "assets" / "js") as base:
+        yield base
+
+
+@pytest.fixture(scope="session")
 def watched(browser):
     """One context for all pages: the site's own files are fetched and compiled once, not for every test."""
     with watched_context(
@@ -74,7 +81,7 @@ def page(watched, tab, request):
     trouble = watched[1]
     trouble.clear()
     tab.set_viewport_size({"width": 1280, "height": 900})
-    tab.emulate_media(media="null")
+    tab.emulate_media(media="null", color_scheme="null")
     yield tab
     if tab.url.startswith("http"):
         tab.evaluate("() => { localStorage.clear(); sessionStorage.clear(); }")

@@ -177,11 +177,11 @@ def test_a_depth_in_inches_becomes_whole_millimetres(page, site, reference):
     assert parameters(page, ".correct-open-form")["should_be"] == "6 mm"
 
 
-def test_inches_are_those_of_the_model(page, site):
+def test_inches_are_those_of_the_model(page, modules):
     """Each eighth of an inch up to four, against units.py: its millimetres name the same mark of the ruler."""
-    page.goto(site + "correct/")
+    page.goto(modules)
     marks = [inches(eighths * 25.4 / 8) for eighths in range(1, 33)]
-    got = page.evaluate("async ([base, marks]) => { const { millimetres } = await import(`${base}assets/js/correct/typed.js`); return marks.map(millimetres); }", [site, marks])
+    got = page.evaluate("async ([base, marks]) => { const { millimetres } = await import(`${base}correct/typed.js`); return marks.map(millimetres); }", [modules, marks])
     assert [inches(mm) for mm in got] == marks and [abs(mm - eighths * 25.4 / 8) <= 0.5 for eighths, mm in enumerate(got, 1)] == [True] * 32
 
 
@@ -227,9 +227,9 @@ def test_the_present_value_and_each_family_are_shown(page, site, reference):
     expect(standing).to_contain_text("No published value is shown here yet")
 
 
-def test_the_browser_judges_as_the_check_does(page, site, built, reference, root):
+def test_the_browser_judges_as_the_check_does(page, modules, built, reference, root):
     """Twin of check/evidence.py: every value of every crop, moved a little and a lot."""
-    page.goto(site + "correct/")
+    page.goto(modules)
     printed, cases = collect(read_tree(root / "data")), []
     for crop in reference.crops.values():
         published = json.loads((built / "api" / "v1" / "crops" / f"{crop.id}.json").read_text(encoding="utf-8"))["crop"]["values"]
@@ -248,22 +248,22 @@ def test_the_browser_judges_as_the_check_does(page, site, built, reference, root
                 cases.append([value, families, None if not counted else [found.status == "departs", sum(f.stands in ("inside", "same") for f in counted), len(counted)]])
     assert len(cases) > 5000 and sum(c[2] is not None and c[2][0] for c in cases) > 500
     wrong = page.evaluate("""async ({base, cases}) => {
-      const { compare } = await import(`${base}assets/js/correct/standing.js`);
+      const { compare } = await import(`${base}correct/standing.js`);
       return cases.map(([value, families, want]) => {
         const got = compare(value, families);
         return [JSON.stringify(got === null ? null : [got.outside, got.inside, got.families]), JSON.stringify(want), value];
       }).filter(([got, want]) => got !== want);
-    }""", {"base": site, "cases": json.loads(json.dumps(cases))})
+    }""", {"base": modules, "cases": json.loads(json.dumps(cases))})
     assert wrong == [], wrong[:3]
 
 
-def test_half_degrees_are_those_of_the_data(page, site):
-    page.goto(site + "correct/")
+def test_half_degrees_are_those_of_the_data(page, modules):
+    page.goto(modules)
     typed = [round(-40 + 0.1 * i, 1) for i in range(1900)]
     got = page.evaluate("""async ({base, typed}) => {
-      const { celsiusFromFahrenheit, halfDegree } = await import(`${base}assets/js/correct/typed.js`);
+      const { celsiusFromFahrenheit, halfDegree } = await import(`${base}correct/typed.js`);
       return typed.map((value) => [celsiusFromFahrenheit(value), halfDegree(value)]);
-    }""", {"base": site, "typed": typed})
+    }""", {"base": modules, "typed": typed})
     assert all(tuple(pair) == (celsius_from_fahrenheit(value), half_degree(value)) for value, pair in zip(typed, got))
 
 
@@ -272,9 +272,9 @@ def test_half_degrees_are_those_of_the_data(page, site):
     ("½", "in", [13, 13]), ("1/2", "in", [13, 13]), ("1 1/2", "in", [38, 38]), ("1½", "in", [38, 38]), ("¼–½", "in", [6, 13]), ("1/4 to 1/2", "in", [6, 13]), ("0.5", "in", [13, 13]), ("0", "in", [0, 0]), ("1/0", "in", None), ("⅛⅛", "in", None), ("60–85", "f", [15.5, 29.5]), ("−8 to −6", "", [-8, -6]), ("-8--6", "", [-8, -6]), ("6-13", "mm", [6, 13]), ("4 years", "", [4, 4]),
     ("13-6", "", [6, 13]), ("ten", "", None), ("1e3", "", None), ("99999", "", None), ("", "", None), ("10 or 20", "", None),
 ])
-def test_what_is_typed_is_read_as_meant(page, site, typed, unit, read):
-    page.goto(site + "correct/")
-    got = page.evaluate("async ([base, typed, unit]) => (await import(`${base}assets/js/correct/typed.js`)).readTyped(typed, unit)", [site, typed, unit])
+def test_what_is_typed_is_read_as_meant(page, modules, typed, unit, read):
+    page.goto(modules)
+    got = page.evaluate("async ([base, typed, unit]) => (await import(`${base}correct/typed.js`)).readTyped(typed, unit)", [modules, typed, unit])
     assert (got and [got["low"], got["high"]]) == read
 
 

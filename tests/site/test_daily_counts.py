@@ -382,9 +382,9 @@ FURTHER = [
 ]
 
 
-def test_the_page_reads_files_as_python_does(page, site):
-    Sheet.open(page, site + PATH)
-    address = f"{site}assets/js/calculators/daily-counts/file.js"
+def test_the_page_reads_files_as_python_does(page, modules):
+    page.goto(modules)
+    address = f"{modules}calculators/daily-counts/file.js"
     for raw in [*(case[1] for case in [*GOOD_FILES, *BAD_FILES]), *FURTHER]:
         found = page.evaluate(READ, {"address": address, "raw": base64.b64encode(raw).decode()})
         reading = read_courses(raw, "")

@@ -8,6 +8,7 @@ from html import unescape
 import pytest
 
 from build_tools.content_policy import inline_hashes, policy, with_policy
+from build_tools.finish_page import Finisher
 
 POLICY = re.compile(r'<meta http-equiv="Content-Security-Policy" content="([^"]*)">')
 
@@ -68,17 +69,13 @@ def test_a_page_without_a_place_for_it_is_an_error():
         with_policy("<html><head></head></html>")
 
 
-def test_the_server_for_editing_may_reload_the_page(monkeypatch):
+def test_the_server_for_editing_may_reload_the_page(root):
     """It puts an inline script into what it sends, which the policy of a published page would stop."""
-    from types import SimpleNamespace
-
-    from build_tools import site_hook
-
-    page = SimpleNamespace(file=SimpleNamespace(dest_uri="crops/leek/index.html"))
     html = '<html><head><meta charset="utf-8"></head><body></body></html>'
-    assert "Content-Security-Policy" in site_hook._guarded(html, page) and "Content-Security-Policy" in site_hook.on_post_template(html, "404.html", None)
-    monkeypatch.setattr(site_hook, "_serving", True)
-    assert site_hook._guarded(html, page) == html == site_hook.on_post_template(html, "404.html", None)
+    for published in (True, False):
+        finisher = Finisher(root / "docs", published)
+        assert [("Content-Security-Policy" in made) for made in (finisher.page(html, "../"), finisher.elsewhere(html))] == [published, published]
+    assert finisher.page(html, "../") == html == finisher.elsewhere(html)
 
 
 @pytest.mark.browser

@@ -314,17 +314,17 @@ def test_csv_is_rfc_4180_and_guarded(opened):
         assert row["place"] == "Fenwick Lane" and row["average_last_frost"] == "2027-05-15" and "in many years frost comes later" in row["how_it_came_about"]
 
 
-def test_icalendar_twin_writes_the_same_bytes(tab_at, site):
+def test_icalendar_twin_writes_the_same_bytes(tab_at, modules):
     from build_tools.icalendar import calendar_text, uid
 
     tab = tab_at()
-    tab.goto(f"{site}calculators/sowing-times/")
+    tab.goto(modules)
     texts = ["", "plain", AWKWARD, "日" * 90, "a\x07b\tc\x1f", "x" * 74 + "é", "it's (so) * ! ~", "\r\n\r\n", "\U0001f345" * 40]
     made = [{"uid": uid([text[:20], "b"]), "first": "2028-02-28", "last": "2028-02-29", "summary": text, "description": text + text, "categories": [text, "b"]} for text in texts]
     got = tab.evaluate("""async ([events, texts, base]) => {
-      const { calendarText, uid } = await import(`${base}assets/js/icalendar.js`);
+      const { calendarText, uid } = await import(`${base}icalendar.js`);
       return [calendarText(events, "20261101T000000Z"), texts.map((text) => uid([[...text].slice(0, 20).join(""), "b"]))];
-    }""", [made, texts, site])
+    }""", [made, texts, modules])
     assert got[0] == calendar_text(made, "20261101T000000Z")
     assert got[1] == [event["uid"] for event in made]
 

@@ -30,7 +30,7 @@ export function mountFind(document) {
   form.addEventListener("submit", (event) => {
     event.preventDefault();
     const first = items.find((item) => !item.hidden);
-    if (first && input.value.trim()) window.location.assign(first.querySelector("a").href);
+    if (first && input.value.trim()) first.querySelector("a").click();
   });
   update();
 }

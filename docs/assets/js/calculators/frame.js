@@ -178,7 +178,10 @@ function mount(section, calculator) {
   });
 
   section.querySelector(".calculator-waiting").remove();
-  for (const fold of section.querySelectorAll(".until-scripts-run")) fold.open = false;
+  for (const fold of section.querySelectorAll(".until-scripts-run")) {
+    fold.open = false;
+    fold.classList.remove("until-scripts-run");
+  }
   form.hidden = false;
   if (!readAddress() && !restored()) open(fresh());
   window.addEventListener("hashchange", (event) => {

@@ -1,5 +1,6 @@
 // The chart to explore: its script and figure are fetched when the reader asks; everything it does works by keyboard too.
 
+import { jsonFile } from "../data_file.js";
 import { rememberedUnit } from "../units.js";
 import { drawing } from "./figure.js";
 
@@ -17,12 +18,6 @@ function loadScript(address) {
     script.addEventListener("error", () => { script.remove(); failed(new Error("not loaded")); });
     document.head.append(script);
   });
-}
-
-async function loadFigure(address) {
-  const answer = await fetch(address);
-  if (!answer.ok) throw new Error("not loaded");
-  return answer.json();
 }
 
 /** Mount the section of a page; `shownRows()` gives the rows that the page shows, in their order. */
@@ -125,7 +120,7 @@ export function mountExplore(article, shownRows) {
     said.textContent = "Loading …";
     const room = section.querySelector(".explore-room");
     try {
-      [figure] = await Promise.all([loadFigure(section.dataset.figure), loadScript(section.dataset.script)]);
+      [figure] = await Promise.all([jsonFile(section.dataset.figure), loadScript(section.dataset.script)]);
       const begin = figure.layout.meta.begin && new Set(figure.layout.meta.begin);
       for (const box of boxes) box.checked = !begin || begin.has(box.value);
       const radio = form.querySelector(`input[name=explore-unit][value=${rememberedUnit() === "f" ? "f" : "c"}]`);

@@ -2,6 +2,7 @@
 // The only request is for the published data of the crop, from this same site. Nothing typed is sent by the page.
 
 import { preferredUnit } from "../calculators/temperature.js";
+import { jsonFile } from "../data_file.js";
 import { readParameters } from "./parameters.js";
 import { valueText, verdict } from "./sentences.js";
 import { compare } from "./standing.js";
@@ -15,8 +16,7 @@ const FIELDS = { should_be: "should-be", printed: "printed", reason: "reason", n
 async function published(crop) {
   if (crop === "") return null;
   try {
-    const answer = await fetch(`../api/v1/crops/${crop}.json`);
-    return answer.ok ? (await answer.json()).crop : null;
+    return (await jsonFile(`../api/v1/crops/${crop}.json`)).crop;
   } catch {
     return null;
   }

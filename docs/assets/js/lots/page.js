@@ -4,6 +4,8 @@
 import { todayIso } from "./dates.js";
 import { printSheet, problemItem, resultRow, sheet } from "./view.js";
 import { handOver } from "../labels/handed_over.js";
+import { blobFile } from "../data_file.js";
+import { pageAddress } from "../from_folder.js";
 import { grouped } from "../words.js";
 
 const PAGE = 100; // lots shown at a time
@@ -42,9 +44,7 @@ function typedLine() {
 async function readDemo() {
   part("demo").disabled = true;
   try {
-    const answer = await fetch(part("demo").dataset.address);
-    if (!answer.ok) throw new Error(String(answer.status));
-    start(await answer.blob(), "demo-lots.csv", catalogue.library_invented);
+    start(await blobFile(part("demo").dataset.address), "demo-lots.csv", catalogue.library_invented);
   } catch {
     say("The demo file could not be fetched. Check the connection and try again, or choose a file of your own.", true);
   } finally {
@@ -87,7 +87,7 @@ async function toLabels() {
     say("This file is too long to be handed to the page of labels. The command does it: python3 -m build_tools labels FILE.csv", true);
     return;
   }
-  window.location.assign(part("labels").dataset.address);
+  window.location.assign(pageAddress(part("labels").dataset.address));
 }
 
 function stop() {

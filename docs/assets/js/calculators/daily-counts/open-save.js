@@ -5,6 +5,7 @@ import { element } from "../element.js";
 import { grouped } from "../fields.js";
 import { saveText } from "../sheet.js";
 import { MOST_ROWS } from "./entry.js";
+import { readCourses } from "./file.js";
 
 const MOST_TOLD = 12; // problems shown of one file
 
@@ -68,7 +69,6 @@ function button(name, text, act) {
 // {fitting: tests that the form can take, problems: texts}
 async function readFile(file) {
   try {
-    const { readCourses } = await import("./file.js"); // fetched by those alone who open a file
     const { courses, problems } = await readCourses(file);
     const long = courses.filter(({ days }) => days.length > MOST_ROWS);
     return {
@@ -79,7 +79,7 @@ async function readFile(file) {
       ],
     };
   } catch {
-    return { fitting: [], problems: ["The file could not be read, or the part of this page that reads files could not be loaded. Open the page anew and try again."] };
+    return { fitting: [], problems: ["The file could not be read. Open the page anew and try again."] };
   }
 }
 

@@ -1,0 +1,127 @@
+"""Measuring what a reader waits for: pages of a built site in Chromium, with a slow processor and a slow mobile network, beside a plain page of the theme."""
+
+from __future__ import annotations
+
+import contextlib
+import functools
+import gzip
+import http.server
+import statistics
+import threading
+from collections.abc import Iterator
+from pathlib import Path
+
+SLOWER = 4  # times slower than this machine
+NETWORK = {"offline": False, "latency": 150, "downloadThroughput": 1.6e6 / 8, "uploadThroughput": 0.75e6 / 8}  # a slow mobile connection; bytes a second, milliseconds
+TIMES = 3
+SEEN = """
+window.seen = { shift: 0, longest: 0, largest: 0, first: 0, events: [] };
+const watch = (type, take, more = {}) => new PerformanceObserver((list) => list.getEntries().forEach(take)).observe({ type, buffered: true, ...more });
+watch("layout-shift", (one) => { if (!one.hadRecentInput) window.seen.shift += one.value; });
+watch("longtask", (one) => { window.seen.longest = Math.max(window.seen.longest, one.duration); });
+watch("largest-contentful-paint", (one) => { window.seen.largest = one.startTime; });
+watch("paint", (one) => { if (one.name === "first-contentful-paint") window.seen.first = one.startTime; });
+"""
+# From a key to the answer that is laid out: what the page does between two frames.
+ANSWERED = """(field) => {
+  const start = performance.now();
+  field.value = field.value === "40" ? "41" : "40";
+  field.dispatchEvent(new InputEvent("input", { bubbles: true }));
+  document.body.getBoundingClientRect();
+  return performance.now() - start;
+}"""
+
+
+class _Zipped(http.server.SimpleHTTPRequestHandler):
+    """Sends text gzipped, as the usual servers do."""
+
+    protocol_version = "HTTP/1.1"
+
+    def do_GET(self):
+        path = Path(self.translate_path(self.path))
+        path = path / "index.html" if path.is_dir() else path
+        if not path.is_file():
+            self.send_error(404)
+            return
+        content = path.read_bytes()
+        zipped = path.suffix in (".html", ".css", ".js", ".json", ".svg", ".webmanifest")
+        content = gzip.compress(content, 6) if zipped else content
+        self.send_response(200)
+        self.send_header("Content-Type", self.guess_type(str(path)))
+        if zipped:
+            self.send_header("Content-Encoding", "gzip")
+        self.send_header("Content-Length", str(len(content)))
+        self.end_headers()
+        self.wfile.write(content)
+
+    def log_message(self, format, *arguments):
+        pass
+
+
+@contextlib.contextmanager
+def serve_zipped(folder: Path) -> Iterator[str]:
+    """Serve a folder on this machine, texts gzipped; yields the address."""
+    server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), functools.partial(_Zipped, directory=str(folder)))
+    thread = threading.Thread(target=server.serve_forever, daemon=True)
+    thread.start()
+    try:
+        yield f"http://127.0.0.1:{server.server_address[1]}/"
+    finally:
+        server.shutdown()
+        server.server_close()
+        thread.join()
+
+
+def visit(browser, address: str, slow: bool = True) -> dict[str, float]:
+    """One first visit with nothing kept: milliseconds to the `first` and `largest` paint, `longest` task, layout `shift`, `bytes` and `requests` as sent."""
+    context = browser.new_context(viewport={"width": 360, "height": 740}, device_scale_factor=2, is_mobile=True, has_touch=True)
+    page = context.new_page()
+    client = context.new_cdp_session(page)
+    sent = {"bytes": 0, "requests": 0}
+
+    def arrived(event):
+        sent["bytes"] += event["encodedDataLength"]
+        sent["requests"] += 1
+
+    client.on("Network.loadingFinished", arrived)
+    client.send("Network.enable")
+    client.send("Network.setCacheDisabled", {"cacheDisabled": True})
+    if slow:
+        client.send("Network.emulateNetworkConditions", NETWORK)
+        client.send("Emulation.setCPUThrottlingRate", {"rate": SLOWER})
+    page.add_init_script(SEEN)
+    page.goto(address, wait_until="load")
+    page.wait_for_timeout(1500)
+    seen = page.evaluate("() => window.seen")
+    field = page.get_by_label("Normal seedlings").first
+    seen["answer"] = None
+    if field.count():
+        page.get_by_label("Seeds set").first.fill("50")
+        seen["answer"] = statistics.median(field.evaluate(ANSWERED) for _ in range(9))
+    context.close()
+    return {**seen, **sent}
+
+
+def readers(site: Path, plain: Path, pages: list[str], row) -> None:
+    """Print the table: the median of several visits of each page, and the ratio to a plain page of the theme."""
+    from tests.site.browser import shared_browser
+
+    with contextlib.ExitStack() as stack:
+        try:
+            browser = stack.enter_context(shared_browser())
+        except RuntimeError as error:
+            print(f"Not measured in a browser: {error}")
+            return
+        print(f"First visits in Chromium, {SLOWER} × slower processor, {NETWORK['latency']} ms and {NETWORK['downloadThroughput'] * 8 / 1e6} Mbit/s; ms, medians of {TIMES}; ratio to the plain page.")
+        row("page", "first paint", "largest paint", "longest task", "layout shift", "answer", "kB sent", "requests", "ratio of largest paint")
+        row(*["---"] * 9)
+        base, plain_base = stack.enter_context(serve_zipped(site)), stack.enter_context(serve_zipped(plain))
+        theme = None
+        for name, address in (("plain page of the theme", plain_base), *((page, base + page) for page in pages)):
+            visits = [visit(browser, address) for _ in range(TIMES)]
+            middle = {key: statistics.median(v[key] for v in visits) if visits[0][key] is not None else None for key in visits[0] if key != "events"}
+            theme = theme or middle
+            row(
+                name, f"{middle['first']:.0f}", f"{middle['largest']:.0f}", f"{middle['longest']:.0f}", f"{middle['shift']:.3f}", "" if middle["answer"] is None else f"{middle['answer']:.1f}",
+                f"{middle['bytes'] / 1000:.0f}", f"{middle['requests']:.0f}", f"{middle['largest'] / theme['largest']:.2f}",
+            )
