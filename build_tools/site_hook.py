@@ -191,13 +191,18 @@ def on_post_build(config):
         _preview.renew(_rendered.files)
     else:
         files = dict(_rendered.files)
-        for name, content in _ahead.rest():
+        for name, content in _ahead.rest() if _ahead is not None else ():
             if files.pop(name, None) is not None:
                 _write(config, name, content)
         for name, make in files.items():
             _write(config, name, make())
     for name, text in _finisher.files.items():
         _write(config, name, text)
+
+
+def on_build_error(error):
+    """A build that fails leaves no second process."""
+    ahead.stop()
 
 
 def _jobs():
