@@ -160,8 +160,8 @@ def _judged(affected: Mapping, version: Version) -> tuple[bool, str, str]:
 def _in(events: Sequence[Mapping], version: Version) -> bool:
     """Whether a range holds the version: the events in the order of their versions switch it on and off (OSV schema, evaluation)."""
     inside, limits = False, [_version(e["limit"]) for e in events if "limit" in e and e["limit"] != "*"]
-    order = sorted(((_version(text), rank, kind) for event in events for rank, kind in enumerate(("fixed", "introduced", "last_affected")) if (text := event.get(kind)) is not None))
-    for at, _, kind in order:
+    order = [(_version(event[kind]), kind) for event in events for kind in ("introduced", "fixed", "last_affected") if kind in event]
+    for at, kind in sorted(order, key=lambda pair: pair[0]):
         if kind == "introduced" and version >= at:
             inside = True
         elif kind == "fixed" and version >= at or kind == "last_affected" and version > at:
@@ -176,6 +176,8 @@ def _fix(events: Sequence[Mapping], version: Version) -> Version | None:
 
 def _version(text: str) -> Version:
     """A version of an event; "0" is before all others, pre-releases of 0 too."""
+    if not isinstance(text, str):
+        raise TypeError
     return Version("0.dev0") if text == "0" else Version(text)
 
 
