@@ -116,7 +116,7 @@ class _Walk:
         if node.type in ERRORS:
             return
         named = function
-        if not inside and node.type in ("function_definition", "function_declaration", "class_definition", "variable_declarator"):
+        if not inside and node.type in ("function_definition", "function_declaration", "class_definition", "class_declaration", "method_definition", "variable_declarator"):
             named = f"{function}.{_text(node.child_by_field_name('name'))}".strip(".")
         for child in node.children:
             body = not inside and node.type in FUNCTIONS and child == node.child_by_field_name("body")

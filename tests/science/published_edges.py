@@ -5,7 +5,7 @@ Python and browser must both give them. What lies just beyond the same edges is 
 
 from __future__ import annotations
 
-from math import exp, log, pi, prod
+from math import ceil, exp, floor, log, pi, prod
 
 from tests.science.published import Published
 
@@ -20,6 +20,14 @@ def _of(module: str, source: str, *cases: tuple) -> list[Published]:
 def _year(days: dict, other: float | None = None) -> list:
     """365 days, those given and all others."""
     return [days.get(day, other) for day in range(365)]
+
+
+def _wald(dead_good: float, dead_bad: float, error: float, groups: int) -> list:
+    """Wald 1947: with both errors alike, h1 = h2 = ln((1 - e)/e)/k."""
+    k = log(dead_bad * (1 - dead_good) / (dead_good * (1 - dead_bad)))
+    slope, apart = log((1 - dead_good) / (1 - dead_bad)) / k, log((1 - error) / error) / k
+    lines = [(seeds, floor(slope * seeds - apart), ceil(slope * seeds + apart)) for seeds in range(10, 10 * groups + 1, 10)]
+    return [{"seeds": seeds, "accept": accept if accept >= 0 else None, "flag": flag if flag <= seeds else None} for seeds, accept, flag in lines]
 
 
 def _empty(seeds: float) -> float:
@@ -63,6 +71,11 @@ EDGES = [
          ("published_limit", ([{"average_high": 51, "average_low": 50, "two": 9, "four": 12}], 50, 4), 12, 0), ("published_limit", ([{"average_high": 51, "average_low": 50, "two": 9, "four": 12}], 50, 3), None, 0),
          ("judge_replicates", ((46, 55), (100, 100), [{"average_high": 51, "average_low": 50, "two": 9, "four": 12}]), {"agree": True, "rule": "table", "range": 9.0, "limit": 9.0, "chance": None}, 0),
          ("judge_replicates", ((45, 55), (100, 100), [{"average_high": 51, "average_low": 50, "two": 9, "four": 12}]), {"agree": False, "rule": "table", "range": 10.0, "limit": 9.0, "chance": None}, 0)),
+    *_of("replicates", "beyond 4000 seeds Miles' formula: 100 q √(p (1 - p)/n); q of two is √2 times the 98.75 % point of the normal distribution, 2.241403; that of three 3.682268 (published tables of the studentized range, 2.5 % point)",
+         ("judge_replicates", ((2500, 5000), (5000, 10_000)), {"agree": True, "rule": "miles", "range": 0.0, "limit": 100 * 2**0.5 * 2.241402727604947 * (0.25 / 10_000) ** 0.5, "chance": None}, 1e-9),
+         *(("judge_replicates", (counts, (10_000,) * 3), {"agree": False, "rule": "miles", "range": 10.0, "limit": 100 * 3.682267756830824 * (share * (1 - share) / 10_000) ** 0.5, "chance": None}, 1e-9)
+           for counts, share in (((5000, 6000, 5100), 16_100 / 30_000), ((5000, 5900, 6000), 16_900 / 30_000))),
+         ("judge_replicates", ((50, 100), (100, 200), [{"average_high": 51, "average_low": 50, "two": 9, "four": 12}]), {"agree": True, "rule": "exact", "range": 0.0, "limit": None, "chance": 1.0})),
     *_of("repeated_tests", "a deviance of nothing where all tests show the same; 0 and 2 of 2: 2(2 ln 2 + 2 ln 2), (1 + 1)/(1/2)",
          ("dispersion", ((1, 1), (2, 2)), {"deviance": 0.0, "pearson": 0.0, "freedom": 1}), ("dispersion", ((0, 2), (2, 2)), {"deviance": 8 * 0.6931471805599453, "pearson": 4.0, "freedom": 1}),
          ("dispersion", ((0, 0), (2, 2)), {"deviance": 0.0, "pearson": 0.0, "freedom": 1}), ("dispersion", ((3,), (3,)), {"deviance": 0.0, "pearson": 0.0, "freedom": 0})),
@@ -86,6 +99,11 @@ EDGES = [
     *_of("plans", "z² p (1 - p)/h² with z = 1.959964: 384.15 at one half and 5 points; never less than one seed; Wald's lines are met by both ends of the groups",
          ("seeds_for_half_width", (0.9, 0.5, 0.95), 2, 0), ("seeds_for_half_width", (0.9, 0.001, 0.5), 1, 0),
          ("fixed_plan", (0.9, 0.1, 0.2, 0.2), {"seeds": 1, "accept_at": 1}, 0), ("fixed_plan", (0.9, 0.1, 0.1, 0.1), {"seeds": 1, "accept_at": 1}, 0)),
+    *_of("plans", "z = 1 at 68.27 %: p (1 - p)/h² = 4 exactly; error rates up to one half; Wald's lines, d = s n ± h, for .8 against .2 with errors of 1/17: s = 1/2, h = 1; for .8 against .6 by the formula",
+         ("seeds_for_half_width", (0.25, 0.5, 0.6826894921370859), 4, 0), ("seeds_for_half_width", (0.9, 1e-12, 0.95), 1, 0), ("fixed_plan", (0.9, 0.1, 0.49, 0.49), {"seeds": 1, "accept_at": 1}, 0),
+         ("sequential_plan", (0.8, 0.2, 1 / 17, 1 / 17, 2), [{"seeds": 10, "accept": 4, "flag": 6}, {"seeds": 20, "accept": 9, "flag": 11}], 0), ("sequential_plan", (0.8, 0.6, 0.1, 0.1, 50), _wald(0.2, 0.4, 0.1, 50), 0), ("sequential_plan", (0.8, 0.6, 0.1, 0.1, 1), _wald(0.2, 0.4, 0.1, 1), 0)),
+    *_of("plans", "smallest plans by scipy.stats.binom, every size tried in turn: 1997 seeds are the last below the limit of 2000 for these questions, 2002 are too many",
+         ("fixed_plan", (0.62, 0.58, 0.034121319360522366, 0.034121319360522366), {"seeds": 1997, "accept_at": 1199}, 0), ("fixed_plan", (0.62, 0.58, 0.03394711248836177, 0.03394711248836177), None, 0)),
     *_of("plans", "ten seeds at a time: 3/4^10 keep all alive; pass with none dead, flag with one or more, or none of either",
          ("operating_characteristic", ([{"seeds": 10, "accept": 0, "flag": 1}], 0.75), {"accept": 0.75**10, "flag": 1 - 0.75**10, "between": 0.0, "mean_seeds": 10.0}),
          ("operating_characteristic", ([{"seeds": 10, "accept": None, "flag": None}, {"seeds": 20, "accept": 0, "flag": None}], 0.75), {"accept": 0.75**20, "flag": 0.0, "between": 1 - 0.75**20, "mean_seeds": 20.0}),
@@ -161,7 +179,7 @@ EDGES = [
          ("weeks_window", ("2027-05-08", 0.5, 1.5, 1), ["2027-05-12", "2027-05-19"]), ("before_planting", (("2027-05-08", "2027-05-14"), 1, 1), ["2027-05-01", "2027-05-07"]), ("before_planting", (("2027-05-08", "2027-05-14"), 0.5, 1.5), ["2027-04-27", "2027-05-10"]),
          ("window_for_test", ("2027-05-08", 1, 0, 1), ["2027-05-07", "2027-05-07"]), ("window_for_test", ("2027-05-08", 1, 1, 3), ["2027-05-04", "2027-05-06"])),
     *_of("sowing_times", "calendar months; the last day of a shorter month; a range of days outward to whole ones",
-         ("still_good", ("2026-05-08", "2027-05-08", 12), True), ("still_good", ("2026-05-08", "2027-05-09", 12), False), ("still_good", ("2026-01-31", "2026-02-28", 1), True), ("still_good", ("2026-01-31", "2026-03-01", 1), False), ("still_good", ("2026-12-15", "2027-01-15", 1), True),
+         ("still_good", ("2026-05-08", "2027-05-08", 12), True), ("still_good", ("2026-05-08", "2027-05-09", 12), False), ("still_good", ("2026-01-31", "2026-02-28", 1), True), ("still_good", ("2026-01-31", "2026-03-01", 1), False), ("still_good", ("2026-12-15", "2027-01-15", 1), True), ("still_good", ("2026-11-15", "2026-12-15", 1), True), ("still_good", ("2026-11-15", "2026-12-16", 1), False),
          ("still_good", ("2026-12-15", "2027-01-16", 1), False), ("days_range", (5, 5, 1), [5, 5], 0), ("days_range", (0.5, 0.5, 1), [1, 1], 0), ("days_range", (13, 10 / 1.3 * 1.3 + 3, 1.3), [10, 17], 0), ("days_range", (10, 10, 1.3), [7, 13], 0),
          ("days_range", (9.1, 9.1, 1.3), [7, 12], 0), ("days_range", (1e-10, 1e-10, 1), [1, 1], 0), ("season", ("02-28", "02-29", 2027), {"last": "2027-02-28", "first": "2028-02-29"}),
          ("weeks_window", ("2027-05-08", 0.35, 1.35, 1), ["2027-05-10", "2027-05-17"]), ("before_planting", (("2027-05-08", "2027-05-14"), 0.35, 1.35), ["2027-04-29", "2027-05-12"]),
