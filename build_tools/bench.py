@@ -12,6 +12,7 @@ import sys
 import tempfile
 from pathlib import Path
 
+from .bench_limits import elsewhere_table, index_table
 from .bench_trees import plain_project, synthetic_project
 
 SHELL = "import resource, subprocess, sys, time; t = time.perf_counter(); c = subprocess.call(sys.argv[1:], stdout=subprocess.DEVNULL); print(time.perf_counter() - t, resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss, c)"
@@ -60,6 +61,11 @@ def bench(root: Path, quick: bool) -> int:
             row(f"{count:,} synthetic crops", *(f"{v:.1f}" for v in measured(Path(scratch) / f"crops-{count}", *ours, "check")))
         print()
         page_weights(Path(scratch) / "real site" / "site")
+        print()
+        projects = {"real site": root, **{f"{count:,} synthetic crops": Path(scratch) / f"crops-{count}" for count in counts}}
+        index_table({name: Path(scratch) / name / "site" for name in projects})
+        print()
+        elsewhere_table(root, {name: project for name, project in projects.items() if name != f"{3000:,} synthetic crops"}, Path(scratch), measured)
     return 0
 
 

@@ -6,7 +6,7 @@ import subprocess
 
 import pytest
 
-ORDER = ["problem", "registry", "printers", "rule_examples", "progress", "write_file", "units", "content_policy", "checksums", "spreadsheet", "icalendar", "read", "form", "science", "lots", "check", "model", "contribute", "render", "changes"]
+ORDER = ["problem", "registry", "printers", "rule_examples", "progress", "write_file", "units", "content_policy", "checksums", "spreadsheet", "icalendar", "read", "form", "science", "lots", "check", "model", "contribute", "render", "changes", "other_generator"]
 MACHINE_PATH = re.compile(r"(?<![\w.])/(?:home|root|tmp|mnt|srv|usr/local|opt)/\w")
 
 
