@@ -14,6 +14,7 @@ import tempfile
 from pathlib import Path
 
 from .bench_edits import crop_edits, plain_edits
+from .bench_limits import elsewhere_table, index_table
 from .bench_readers import readers
 from .bench_trees import plain_project, synthetic_project
 
@@ -71,6 +72,11 @@ def bench(root: Path, quick: bool) -> int:
         plain = plain_project(Path(scratch) / "plain", 20)
         measured(plain, sys.executable, "-m", "mkdocs", "build", "-q")
         readers(Path(scratch) / "real site" / "site", next((plain / "site").glob("page-*")), READ, row)
+        print()
+        projects = {"real site": root, **{f"{count:,} synthetic crops": Path(scratch) / f"crops-{count}" for count in counts}}
+        index_table({name: Path(scratch) / name / "site" for name in projects})
+        print()
+        elsewhere_table(root, {name: project for name, project in projects.items() if name != f"{3000:,} synthetic crops"}, Path(scratch), measured)
     return 0
 
 
