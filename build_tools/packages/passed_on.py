@@ -67,7 +67,7 @@ def _folder(package) -> Path:
 def _version(entry: dict, package) -> str:
     """The part's own version, where it is known."""
     if "version_in" not in entry:
-        return package.version if entry.get("whole") else ""
+        return package.version if entry.get("whole") and entry.get("numbered", True) else ""
     files = sorted(_folder(package).glob(entry["version_in"]["file"]))
     found = re.search(entry["version_in"]["pattern"], files[0].read_text(encoding="utf-8")) if files else None
     if not found:
