@@ -86,13 +86,33 @@ class Half:
         return int(pytest.main([*ARGUMENTS, f"--rootdir={self.root}", *tests], plugins=[plugin, Calm()]))
 
     def _observe(self) -> None:
-        plugin = _Observe(self)
-        status, failed, self.seconds, lines = in_a_copy(lambda: [self.run(self.tests, plugin), plugin.failed, plugin.all_seconds(), plugin.lines()], quiet=False)
-        if status or failed:
-            raise Broken(f"without any change, these tests fail: {', '.join(failed) or 'all, or there are none'}")
-        for name, found in lines.items():
-            self.runs[name] = {int(line): tests for line, tests in found["tests"].items()}
-            self.loading[name] = set(found["loading"])
+        """Run all tests without a change, in as many groups as there are jobs."""
+        files = [file for test in self.tests for file in (sorted(self.root.glob(f"{test}/**/test_*.py")) or [self.root / test])]
+        failed: list[str] = []
+        self.runs, self.loading = {name: {} for name in self.modules}, {name: set() for name in self.modules}
+
+        def done(some, result):
+            if not isinstance(result, list):
+                raise Broken("the tests ended without a word")
+            status, failing, seconds, lines = result
+            failed.extend(failing or (["those that could not be loaded"] if status else []))
+            self.seconds |= seconds
+            for name, found in lines.items():
+                self.loading[name] |= set(found["loading"])
+                for line, tests in found["tests"].items():
+                    self.runs[name].setdefault(int(line), []).extend(tests)
+
+        def watched(some):
+            plugin = _Observe(self)
+            return [self.run([str(file.relative_to(self.root)) for file in some], plugin), plugin.failed, plugin.all_seconds(), plugin.lines()]
+
+        pool = Pool(self.jobs, done, bounded=False, quiet=False)
+        for group in range(self.jobs):
+            if some := files[group::self.jobs]:
+                pool.start(group, lambda some=some: watched(some))
+        pool.finish()
+        if failed or not self.seconds:
+            raise Broken(f"without any change, these tests fail: {', '.join(failed) or 'there are none'}")
 
     def _fails_anew(self, mutant: Mutant) -> bool:
         """True when a test fails on the mutant, or it cannot even be loaded."""

@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from math import ceil, exp, floor, log, pi, prod
 
+from scipy import special
+
 from tests.science.published import Published
 
 HAND = "by hand"
@@ -75,7 +77,7 @@ EDGES = [
          ("judge_replicates", ((2500, 5000), (5000, 10_000)), {"agree": True, "rule": "miles", "range": 0.0, "limit": 100 * 2**0.5 * 2.241402727604947 * (0.25 / 10_000) ** 0.5, "chance": None}, 1e-9),
          *(("judge_replicates", (counts, (10_000,) * 3), {"agree": False, "rule": "miles", "range": 10.0, "limit": 100 * 3.682267756830824 * (share * (1 - share) / 10_000) ** 0.5, "chance": None}, 1e-9)
            for counts, share in (((5000, 6000, 5100), 16_100 / 30_000), ((5000, 5900, 6000), 16_900 / 30_000))),
-         ("judge_replicates", ((50, 100), (100, 200), [{"average_high": 51, "average_low": 50, "two": 9, "four": 12}]), {"agree": True, "rule": "exact", "range": 0.0, "limit": None, "chance": 1.0})),
+         ("miles_tolerance", (0.5, 0.25, 2), 100 * 2**0.5 * 2.241402727604947, 1e-7), ("judge_replicates", ((50, 100), (100, 200), [{"average_high": 51, "average_low": 50, "two": 9, "four": 12}]), {"agree": True, "rule": "exact", "range": 0.0, "limit": None, "chance": 1.0})),
     *_of("repeated_tests", "a deviance of nothing where all tests show the same; 0 and 2 of 2: 2(2 ln 2 + 2 ln 2), (1 + 1)/(1/2)",
          ("dispersion", ((1, 1), (2, 2)), {"deviance": 0.0, "pearson": 0.0, "freedom": 1}), ("dispersion", ((0, 2), (2, 2)), {"deviance": 8 * 0.6931471805599453, "pearson": 4.0, "freedom": 1}),
          ("dispersion", ((0, 0), (2, 2)), {"deviance": 0.0, "pearson": 0.0, "freedom": 1}), ("dispersion", ((3,), (3,)), {"deviance": 0.0, "pearson": 0.0, "freedom": 0})),
@@ -95,6 +97,7 @@ EDGES = [
          ("seeds_if_known", (200_000, 0.9, 1), 200_000, 0), ("seeds_if_known", (200_001, 0.9, 1), None, 0),
          ("chance_of_cells", (2, 2, 1, (0.5,)), 0.25), ("chance_of_cells", (1, 1, 2, (0.5,)), 0.75), ("chance_of_cells", (1, 1, 1, (0.5, 1)), 0.75), ("chance_of_cells", (0, 1, 1, (0.5,)), 1.0), ("chance_of_cells", (2, 1, 1, (1,)), 0.0), ("chance_of_cells", (-1, 1, 1, (0.5,)), 1.0),
          ("cells_range", (10, 1, (1,)), (10, 10), 0), ("cells_range", (0, 1, (1,)), (0, 0), 0), ("cells_needed", (5, 0.9, 1, (1,), 5), 5, 0), ("cells_needed", (6, 0.9, 1, (1,), 5), None, 0), ("cells_needed", (1, 0.75, 1, (0.5,), 9), 2, 0), ("cells_needed", (1, 0.75, 1, (0.5,), 2), 2, 0), ("cells_needed", (1, 0.75, 1, (0.5,), 1), None, 0)),
+    *_of("outcomes", "scipy.special.betaincinv, Jeffreys after 1 of 1: the middles of 200 equal parts", ("likely_shares", (1, 1), [float(special.betaincinv(1.5, 0.5, (i + 0.5) / 200)) for i in range(200)], 1e-9)),
     *_of("seed_mass", "products and quotients", ("pure_live_seed", (0, 1), 0.0), ("pure_live_seed", (1, 0), 0.0), ("pure_live_seed", (1, 1), 1.0), ("bulk_needed", (3, 0.75, 0.5), 8.0), ("grams_of_seeds", (3, 0.5), 6.0), ("seeds_per_gram_of_sample", (0.5, 0.25), 2.0), ("ounces", (56.69904625,), 2.0)),
     *_of("plans", "z² p (1 - p)/h² with z = 1.959964: 384.15 at one half and 5 points; never less than one seed; Wald's lines are met by both ends of the groups",
          ("seeds_for_half_width", (0.9, 0.5, 0.95), 2, 0), ("seeds_for_half_width", (0.9, 0.001, 0.5), 1, 0),
@@ -113,6 +116,10 @@ EDGES = [
          ("fisher_exact", (4, 4, 0, 4), 2 / 70), ("fisher_exact", (3, 3, 0, 3), 0.1), ("fisher_exact", (1, 1, 1, 1), 1.0), ("fisher_exact", (0, 3, 0, 3), 1.0),
          ("fisher_power", (1, 0, 4), 1.0), ("fisher_power", (0, 1, 4), 1.0), ("fisher_power", (1, 0, 3), 0.0), ("fisher_power", (1, 0, 1), 0.0), ("fisher_power", (0.5, 0.5, 4), 2 / 256),
          ("seeds_for_trial", (1, 0, 0.5), {"seeds": 5, "exact": True}, 0)),
+    *_of("two_treatments", "Newcombe 1998, Statistics in Medicine 17:873-890, Table II, method 10, row (b); 95 % when nothing else is said", ("newcombe_difference", (9, 10, 3, 10), (0.1705, 0.8090), 5e-5)),
+    *_of("two_treatments", "power summed with scipy.stats.hypergeom and binom: .824 against .7 is seen by 195 with .7949, by 200 with .8041; .644 against .5 with .7901 and .8025; .6815 against .5 by 200 with less than .95, so more are needed, though the formula says 199",
+         ("seeds_for_trial", (0.824, 0.7, 0.8), {"seeds": 200, "exact": True}, 0), ("seeds_for_trial", (0.644, 0.5, 0.8), {"seeds": 200, "exact": True}, 0), ("approximate_seeds", (0.6815, 0.5, 0.95), 199, 0), ("approximate_seeds", (0.824, 0.7, 0.8), 200, 0),
+         ("seeds_for_trial", (0.6815, 0.5, 0.95), {"seeds": 201, "exact": False}, 0), ("fisher_power", (0.824, 0.7, 195), 0.7949, 5e-5), ("fisher_power", (0.824, 0.7, 200), 0.80411, 5e-6)),
     *_of("time_course", "two seedlings on day 2 and two on day 4: half of four at the first count, 2.5 of them a quarter of the way to the second",
          ("day_of_count", ((2, 4), (2, 2), 2), {"kind": "by-first-count", "day": 2.0}), ("day_of_count", ((2, 4), (2, 2), 1), {"kind": "by-first-count", "day": 2.0}), ("day_of_count", ((2, 4), (2, 2), 2.5), {"kind": "between", "day": 2.5}),
          ("day_of_count", ((2, 4), (2, 2), 4), {"kind": "at-count", "day": 4.0}), ("day_of_count", ((2, 4), (2, 2), 4.5), {"kind": "none", "day": None}), ("new_from_totals", ((0, 0, 3),), [0, 0, 3]), ("new_from_totals", ((),), []),

@@ -57,7 +57,7 @@ SOWING = [
     *_of("cells", "expected_plants", "seeds must be a whole", [0, 8, 10]), *_of("cells", "expected_plants", "seedlings must lie", [2, 11, 10]),
     *_of("cells", "known_seeds_per_cell", "chance", [0, 0.5], [-0.5, 0.5], [1, 0.5], [1.5, 0.5]), *_of("cells", "known_seeds_per_cell", "fraction", [0.9, 0], [0.9, -0.5], [0.9, 1.5]),
     *_of("cells", "row_places", "length and spacing", [0, 1], [-0.5, 1], [1, 0], [1, -0.5]),
-    *_of("outcomes", "plants_range", "seeds must be a whole", [2.5, 8, 10]), *_of("outcomes", "plants_range", "seedlings must lie", [0, 11, 10]),
+    *_of("outcomes", "plants_range", "seeds must be a whole", [2.5, 8, 10], [1.5, 8, 10]), *_of("outcomes", "plants_range", "seedlings must lie", [0, 11, 10]),
     *_of("outcomes", "plants_range", "field factor must be", [0, 8, 10, 0]),
     *_of("outcomes", "seeds_if_known", "impossible plants", [0, 0.9, 0.8], [1.5, 0.9, 0.8], [5, 0, 0.8], [5, -0.5, 0.8], [5, 1, 0.8], [5, 1.5, 0.8], [5, 0.9, 0], [5, 0.9, -0.5], [5, 0.9, 1.5]),
     *_of("outcomes", "likely_shares", "at least one seed", [0, 0]), *_of("outcomes", "likely_shares", "field factor must be", [1, 2, 0]),
