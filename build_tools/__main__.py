@@ -11,4 +11,8 @@ if sys.version_info < (3, 11):
 from .set_up import run_inside  # noqa: E402
 
 if __name__ == "__main__":
-    sys.exit(run_inside(sys.argv[1:]))
+    try:
+        sys.exit(run_inside(sys.argv[1:]))
+    except KeyboardInterrupt:
+        print("Stopped. Run the command again: it goes on from what is there.", file=sys.stderr)
+        sys.exit(130)

@@ -1,4 +1,4 @@
-"""Measuring: build time and peak memory against plain MkDocs Material, check time, page weights. Printed, never asserted."""
+"""Measuring: build time and peak memory against plain MkDocs Material, the wait after an edit, check time, page weights. Printed, never asserted."""
 
 from __future__ import annotations
 
@@ -7,14 +7,18 @@ import json
 import platform
 import re
 import shutil
+import statistics
 import subprocess
 import sys
 import tempfile
 from pathlib import Path
 
+from .bench_edits import crop_edits, plain_edits
+from .bench_limits import elsewhere_table, index_table
 from .bench_readers import readers
 from .bench_trees import plain_project, synthetic_project
 
+PAGES_BESIDE_CROPS = 50  # about as many as the real site has
 READ = ("", "crops/lettuce/", "crops/leek/", "guides/testing/", "calculator/", "calculators/soil/", "compare/warmth/")  # pages of which a reader's waiting is measured
 SHELL = "import resource, subprocess, sys, time; t = time.perf_counter(); c = subprocess.call(sys.argv[1:], stdout=subprocess.DEVNULL); print(time.perf_counter() - t, resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss, c)"
 
@@ -46,14 +50,17 @@ def bench(root: Path, quick: bool) -> int:
         print(f"Python {platform.python_version()}, {platform.system()}. Seconds are wall time; peak memory is of the largest process.\n")
         row("build", "pages", "seconds", "peak MB", "plain Material s", "plain MB", "ratio of time")
         row(*["---"] * 7)
+        _build(root, Path(scratch), "real site, all anew", root, ours, 3, "--anew")
         _build(root, Path(scratch), "real site", root, ours, 3)
         counts = (600,) if quick else (600, 3000)
         seconds = {}
         for count in counts:
             project = synthetic_project(root, Path(scratch) / f"crops-{count}", count)
-            seconds[count] = _build(root, Path(scratch), f"{count:,} synthetic crops", project, ours, 1)
+            seconds[count] = _build(root, Path(scratch), f"{count:,} synthetic crops", project, ours, 1, "--anew")
         if 3000 in seconds:
             print(f"\n3,000 crops took {seconds[3000] / seconds[600]:.2f} × the time of 600 (5 × would be linear).")
+        print()
+        _waits(root, Path(scratch), Path(scratch) / "crops-600")
         print()
         row("check", "seconds", "peak MB")
         row(*["---"] * 3)
@@ -65,13 +72,29 @@ def bench(root: Path, quick: bool) -> int:
         plain = plain_project(Path(scratch) / "plain", 20)
         measured(plain, sys.executable, "-m", "mkdocs", "build", "-q")
         readers(Path(scratch) / "real site" / "site", next((plain / "site").glob("page-*")), READ, row)
+        print()
+        projects = {"real site": root, **{f"{count:,} synthetic crops": Path(scratch) / f"crops-{count}" for count in counts}}
+        index_table({name: Path(scratch) / name / "site" for name in projects})
+        print()
+        elsewhere_table(root, {name: project for name, project in projects.items() if name != f"{3000:,} synthetic crops"}, Path(scratch), measured)
     return 0
 
 
-def _build(root: Path, scratch: Path, name: str, project: Path, ours, times: int) -> float:
+def _waits(root: Path, scratch: Path, large: Path) -> None:
+    """How long it takes from an edit to the page that shows it, while served; the real site's crops are copied, not edited."""
+    row("one edit while served", "pages", "median s", "longest s", "plain Material, median s", "ratio")
+    row(*["---"] * 6)
+    crops = len(list((root / "data" / "crops").glob("*.yml")))
+    for name, project in (("a crop of the real site", synthetic_project(root, scratch / "edited", crops)), ("a crop of 600", large)):
+        pages = len(list((project / "data" / "crops").glob("*.yml"))) + PAGES_BESIDE_CROPS
+        found, plain = crop_edits(project), plain_edits(plain_project(scratch / f"plain-edited-{pages}", pages))
+        row(name, pages, f"{statistics.median(found):.2f}", f"{max(found):.2f}", f"{statistics.median(plain):.2f}", f"{statistics.median(found) / statistics.median(plain):.2f}")
+
+
+def _build(root: Path, scratch: Path, name: str, project: Path, ours, times: int, *options: str) -> float:
     """Build a project and plain Material with as many pages; print the row; return our seconds."""
     output = scratch / name / "site"
-    seconds, peak = best_of(times, project, *ours, "build", "--output", str(output))
+    seconds, peak = best_of(times, project, *ours, "build", "--output", str(output), *options)
     pages = sum(1 for _ in output.rglob("index.html"))
     plain = plain_project(scratch / f"plain-{pages}", pages)
     plain_seconds, plain_peak = best_of(times, plain, sys.executable, "-m", "mkdocs", "build", "-q")

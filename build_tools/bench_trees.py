@@ -15,7 +15,8 @@ def synthetic_project(root: Path, target: Path, count: int) -> Path:
     """The project with `count` crops: the real ones, and copies of them under new ids and names, in tables too."""
     for name in ("build_tools", "docs", "schema", "data"):
         shutil.copytree(root / name, target / name, ignore=shutil.ignore_patterns("__pycache__"))
-    shutil.copy(root / "mkdocs.yml", target)
+    for name in ("mkdocs.yml", "requirements.lock"):
+        shutil.copy(root / name, target)
     originals = sorted(p.stem for p in (root / "data" / "crops").glob("*.yml"))
     copies: dict[str, list[str]] = {}
     for number in range(count - len(originals)):

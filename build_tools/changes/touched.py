@@ -7,7 +7,6 @@ record of the library, since that stands on every page and sheet. Sheets are jud
 from __future__ import annotations
 
 import re
-from concurrent.futures import Future
 from dataclasses import replace
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -112,13 +111,7 @@ def _without_lines(tree: DataTree, library_of: DataTree) -> DataTree:
 def _side(tree: DataTree, later: DataTree, place: Path) -> Side:
     """The version rendered; `place` is the project with its data."""
     reference = build_reference(_without_lines(tree, later))
-    rendered = render(reference, place)
-    for name, make in rendered.files.items():  # sheets are judged by their layouts: jobs that set PDFs need not run
-        job = getattr(make, "__self__", None)
-        if isinstance(job, Future):
-            job.cancel()
-            rendered.files[name] = bytes
-    return Side(reference, rendered)
+    return Side(reference, render(reference, place))
 
 
 def _compared(old: Side, new: Side, root: Path, notes: list[str]) -> Touched:

@@ -16,7 +16,7 @@ TOLERANCE = {"temperature": 0.3, "other": 0.75}  # half-degree rounding; millime
 LEAVES_OPEN = {"cover": ("dark", "either")}  # "cover it" does not say whether darkness matters
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class FamilyEvidence:
     """One family's span for a value, and where the value lies: inside, below, above, same, differs."""
 
@@ -29,7 +29,7 @@ class FamilyEvidence:
     counts: bool
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Comparison:
     """How a reference value stands to the published families.
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterator
+from hashlib import sha256
 
 from ..form import CannotFix, Shape, fix_csv, fix_yaml, shape_of_file
 from ..problem import Problem
@@ -11,22 +13,27 @@ from ..read import DataTree
 from ..registry import SHAPE, rule
 from .schema_rules import SchemaSet
 
+_proven: set[bytes] = set()  # checksums of texts found in form, so that a server that reads again and again works each out once
 HINT = "The command fix puts the file in form and changes no value."
 
 
 def form_problems(tree: DataTree, schemas: SchemaSet, progress: Progress) -> Iterator[Problem]:
     """Every file of a tree that is not in form; files with problems of reading wait."""
     shapes = {name: Shape(v.schema, v.schema) for name, v in schemas.validators.items()}
+    known = {name: json.dumps(v.schema).encode() for name, v in schemas.validators.items()}
     waiting = {problem.file for problem in tree.problems}
     documents = [d for d in tree.documents() if d.file not in waiting]
     for document in documents:
         name, address = shape_of_file(document.file)
         progress.step(len(documents))
-        if name in shapes:
+        if name in shapes and (proof := sha256(b"\0".join((known[name], address.encode(), document.text.encode()))).digest()) not in _proven:
             try:
-                yield from form(document.text, fix_yaml(document.text, shapes[name], address, document.file, document), document.file)
+                found = list(form(document.text, fix_yaml(document.text, shapes[name], address, document.file, document), document.file))
             except CannotFix:
-                pass  # broken over lines in its own way: read well, and left as it is
+                continue  # broken over lines in its own way: read well, and left as it is
+            yield from found
+            if not found:
+                _proven.add(proof)
     for source in tree.sources.values():
         for table in source.tables.values():
             if table.file not in waiting:

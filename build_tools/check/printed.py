@@ -5,14 +5,13 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from dataclasses import dataclass
-from functools import lru_cache
 
-from ..read import DataTree
+from ..read import DataTree, of_tree
 from ..units import celsius
 from .tables import doubts_of, tables_of
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Printed:
     """One value as a source prints it. Numbers are in the quantity's own unit (°C, mm, years, weeks)."""
 
@@ -151,7 +150,7 @@ def _choices(entry, row):
             yield "frost_class", "frost_class" if row["frost_class"] else "class_as_printed", _frost_class(text), text
 
 
-@lru_cache(maxsize=4)
+@of_tree
 def collect(tree: DataTree) -> dict[tuple[str, str], tuple[Printed, ...]]:
     """Every printed value by (crop id, quantity)."""
     found: dict[tuple[str, str], list[Printed]] = defaultdict(list)

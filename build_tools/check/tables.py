@@ -5,9 +5,8 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Iterator
-from functools import lru_cache
 
-from ..read import DataTree, Table
+from ..read import DataTree, Table, of_tree
 from ..read.csv_file import Row
 
 GRID_C = {"f32": 0, "f41": 5, "f50": 10, "f59": 15, "f68": 20, "f77": 25, "f86": 30, "f95": 35, "f104": 40}  # exact
@@ -45,7 +44,7 @@ def days_cell(cell: str) -> float | None:
     return float(match[1]) if match else None
 
 
-@lru_cache(maxsize=4)
+@of_tree
 def evidence_kinds(tree: DataTree) -> dict[str, frozenset[str]]:
     """For each crop id, which of the three kinds of evidence exist."""
     kinds: dict[str, set[str]] = defaultdict(set)

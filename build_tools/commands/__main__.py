@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import argparse
+import errno
+import os
 import sys
 from importlib import import_module
 from pathlib import Path
@@ -16,9 +18,12 @@ COMMANDS = {
     "fix": "give data files their form: order of keys, numbers, quotes, spaces; no value changes",
     "changes": "say in words what differs between two versions of the data, and which pages, charts and sheets it touches",
     "build": "check and build the site into build/site",
+    "pages": "write every page and file into a plain folder for another site generator; with --try, build them there and compare",
     "verify": "hold a built site against its list of checksums, and with --rebuild against what the files here build",
     "renew": "rewrite the committed files that are made from data and schemas: issue forms, CITATION.cff",
+    "packages": "list the packages this stands on, with licences and reasons; write them as an SBOM, or hold them against advisories, without a network",
     "test": "run every test, in a real browser too; further words go to pytest",
+    "mutants": "change the science in small ways, one at a time, and say which changes no test notices",
     "new": "begin a data file: crop, source or treatment, with every key explained",
     "import-table": "walk a table, saved as CSV, into a source folder; names to crops, headers to columns, every doubt said",
     "suggest": "show what the published families would give for each value of a crop",
@@ -30,6 +35,9 @@ COMMANDS = {
     "posters": "write posters as PDF: warmth, days, seed life, steps, towel test",
     "cards": "write a card for each crop as PDF, alone or four or eight to a sheet",
 }
+
+WRITABLE, ROOM = "Give yourself leave to read and write there, or name another place, and run the command again.", "Make room, and run the command again."
+OUTSIDE = {errno.EACCES: WRITABLE, errno.EPERM: WRITABLE, errno.EROFS: WRITABLE, errno.ENOSPC: ROOM, errno.EDQUOT: ROOM, errno.EFBIG: ROOM}
 
 
 def _module(name: str):
@@ -48,8 +56,32 @@ def _parser(chosen: str | None) -> argparse.ArgumentParser:
 
 
 def main(words: list[str] | None = None) -> int:
-    """Run the command that the words name; the exit status."""
-    words = sys.argv[1:] if words is None else words
+    """Run the command that the words name; the exit status. What fails outside the project is told with its remedy."""
+    try:
+        return _run(sys.argv[1:] if words is None else words)
+    except KeyboardInterrupt:
+        print("Stopped.", file=sys.stderr)
+        return 130
+    except BrokenPipeError:  # whoever read the output has read enough
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return 1
+    except Exception as error:
+        if told := _told(error):
+            print(told, file=sys.stderr)
+            return 1
+        raise
+
+
+def _told(error: Exception) -> str:
+    """What to say of a failure that is not the project's own; empty for one that is."""
+    if isinstance(error, OSError) and error.errno in OUTSIDE:
+        return f"{error.filename or 'Writing failed'}: {error.strerror}. {OUTSIDE[error.errno]}"
+    from ..environment import explained
+
+    return explained(ROOT, error)
+
+
+def _run(words: list[str]) -> int:
     parser = _parser(next((word for word in words if word in COMMANDS), None))
     options, further = parser.parse_known_args(words)
     if options.command == "test":

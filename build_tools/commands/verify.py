@@ -33,7 +33,7 @@ def main(root: Path, options) -> int:
     from ..site import build
 
     with tempfile.TemporaryDirectory(prefix="germination-verify-") as temporary:
-        if build(root, Path(temporary) / "site"):
+        if build(root, Path(temporary) / "site", keep=False):
             return 2
         return _told(difference(listed, read_list(Path(temporary) / "site")), "Built anew, every byte is the same.", "not what these files build")
 

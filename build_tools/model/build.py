@@ -146,8 +146,9 @@ def _rows_by_crop(tree: DataTree) -> dict[tuple[str, str], list[TableRow]]:
             continue
         for row in table.rows:
             doubts = "; ".join(d["why"] for d in doubts_of(entry, table, row).values())
+            shown = TableRow(source, entry["kind"], table.file, row.line, MappingProxyType(row.cells), doubts)
             for crop in filter(None, row["crop_id"].split(";")):
-                rows[crop, entry["kind"]].append(TableRow(source, entry["kind"], table.file, row.line, MappingProxyType(row.cells), doubts))
+                rows[crop, entry["kind"]].append(shown)
     return rows
 
 

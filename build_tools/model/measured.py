@@ -31,8 +31,9 @@ def measured_rows(tree: DataTree, kind: str) -> dict[str, list[MeasuredRow]]:
         for row in table.rows:
             doubted = doubts_of(entry, table, row)
             cells = tuple(_cell(c, row[column], doubted.get(column), kind.startswith("normal")) for column, c in GRID_C.items() if column in table.columns)
+            measured = MeasuredRow(source, table.file, row.line, row["note"], cells)
             for crop in filter(None, row["crop_id"].split(";")):
-                found.setdefault(crop, []).append(MeasuredRow(source, table.file, row.line, row["note"], cells))
+                found.setdefault(crop, []).append(measured)
     for rows in found.values():  # the fullest row first: it is the one drawn and interpolated
         rows.sort(key=lambda r: (-len(r.points()), r.source))
     return found

@@ -16,7 +16,7 @@ from .treatment_times import Times
 from .viability import Viability
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Judged:
     """One reference value of a crop: a number, a range or a choice, with its sources and how it stands to the tables.
 
@@ -41,7 +41,7 @@ class Judged:
         return self.status != "none"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Cell:
     """One measured temperature of one table row.
 
@@ -55,7 +55,7 @@ class Cell:
     doubt: str = ""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class MeasuredRow:
     """A table row of days or of percentages of normal seedlings by temperature, cells from cold to warm."""
 
@@ -70,7 +70,7 @@ class MeasuredRow:
         return tuple((c.celsius, c.value) for c in self.cells if c.state == "measured")
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class At:
     """What was measured, or lies between measurements, at a temperature. None = not inside the tested temperatures."""
 
@@ -79,7 +79,7 @@ class At:
     percent: float | None
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class OfficialMethod:
     """A row of the official test methods (7 CFR 201.58): counts in days, temperatures in °C, codes in words."""
 
@@ -101,7 +101,7 @@ class OfficialMethod:
     line: int
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class MinimumGermination:
     """A published minimum germination percentage for the kind."""
 
@@ -112,7 +112,7 @@ class MinimumGermination:
     line: int
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class TableRow:
     """A row of a table shown as printed: its source, the table's kind, and its cells."""
 
@@ -124,7 +124,7 @@ class TableRow:
     doubt: str = ""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Words:
     """A text with its sources: a note, caution, disagreement or pretreatment."""
 
@@ -153,7 +153,7 @@ class Treatment:
     lines: Mapping[str, int]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class SourceTable:
     """A printed table. `line` and `doubt_lines` are lines of the source's file, `row_lines` lines of the table itself."""
 

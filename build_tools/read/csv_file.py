@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import sys
 from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, field
@@ -18,7 +19,7 @@ MOST_COLUMNS = 60
 MOST_WRONG = 200  # rows that are told of before the rest is left unread
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Row:
     """One row: its line in the file (from 1) and its cells by column name, as printed."""
 
@@ -103,7 +104,7 @@ def parse_csv(text: str, name: str) -> tuple[Table | None, list[Problem]]:
         for cells in reader:
             first, last = last + 1, reader.line_num
             if not table.columns:
-                table.columns = cells
+                table.columns = [sys.intern(cell) for cell in cells]
                 if problem := csv_header(cells, name):
                     return None, [problem]
                 continue

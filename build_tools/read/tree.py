@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
+from functools import wraps
 from pathlib import Path
+from weakref import WeakKeyDictionary
 
 from ..problem import Problem
 from ..progress import Progress
@@ -58,6 +60,19 @@ class DataTree:
 
         sources = {n: s for n, s in self.sources.items() if s.document.file not in files and not any(t.file in files for t in s.tables.values())}
         return DataTree(kept(self.crops), sources, kept(self.treatments), kept(self.singles), self.demo, releases=kept(self.releases), guides=kept(self.guides))
+
+
+def of_tree(function: Callable) -> Callable:
+    """Works out what a function says of a tree once, and forgets it together with the tree: a cache of trees would keep whole data folders in memory."""
+    known: WeakKeyDictionary = WeakKeyDictionary()
+
+    @wraps(function)
+    def remembered(tree: DataTree):
+        if tree not in known:
+            known[tree] = function(tree)
+        return known[tree]
+
+    return remembered
 
 
 @rule("unknown-file", READING)

@@ -5,7 +5,9 @@ Only what a data file needs is read: mappings, lists, text, numbers, true and fa
 
 from __future__ import annotations
 
+import sys
 from dataclasses import dataclass, field
+from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
@@ -33,6 +35,12 @@ Loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 QUOTED = ('"', "'", "|", ">")
 
 Path_ = tuple[Any, ...]
+
+
+@lru_cache(maxsize=30_000)
+def _one(value: tuple) -> tuple:
+    """The same tuple for equal ones: thousands of files of one kind share their key paths and most of their places."""
+    return value
 
 
 @dataclass
@@ -113,30 +121,31 @@ class _Builder:
                 return text
         if NUMBER.fullmatch(text):
             return float(text) if "." in text else int(text)
-        return text
+        return sys.intern(text)  # a word: an id, a choice, a source, the same in thousands of files
 
     def value(self, event, path: Path_):
         self.refuse(event, "yaml-anchor", yaml_anchor(event))
         self.refuse(event, "yaml-tag", yaml_tag(event))
         self.refuse(event, "nested-too-deep", nested_too_deep(len(path)))
-        self.places.setdefault(path, self.place(event))
+        self.places.setdefault(path, _one(self.place(event)))
         if isinstance(event, yaml.ScalarEvent):
             return self.scalar(event)
         if isinstance(event, yaml.SequenceStartEvent):
             items = []
             while not isinstance(event := next(self.events), yaml.SequenceEndEvent):
-                items.append(self.value(event, path + (len(items),)))
+                items.append(self.value(event, _one(path + (len(items),))))
             return items
         mapping: dict[str, Any] = {}
         while not isinstance(event := next(self.events), yaml.MappingEndEvent):
             self.refuse(event, "yaml-key", yaml_key(event))
             self.one_line(event)
-            key = event.value
-            if found := duplicate_key(key, mapping, self.places.get(path + (key,), (1, 1))[0]):
+            key = sys.intern(event.value)
+            inside = _one(path + (key,))
+            if found := duplicate_key(key, mapping, self.places.get(inside, (1, 1))[0]):
                 self.add(event, "duplicate-key", found)
             else:
-                self.places[path + (key,)] = self.place(event)
-            mapping[key] = self.entry(event, next(self.events), path + (key,))
+                self.places[inside] = _one(self.place(event))
+            mapping[key] = self.entry(event, next(self.events), inside)
         return mapping
 
     def entry(self, key, event, path: Path_):

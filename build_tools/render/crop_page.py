@@ -81,8 +81,8 @@ def answer(reference: Reference, crop: Crop) -> list[Markup]:
 
 
 def summary(reference: Reference, environment, crop: Crop) -> str:
-    """What the site's search reads of the page: names, the short answer, the headings."""
-    return environment.get_template("crop_summary.html").render(crop=crop, answer=answer(reference, crop), headings=HEADINGS)
+    """What the site's search reads of the page: names and the short answer. The headings are those of every crop: they would lead to all of them."""
+    return environment.get_template("crop_summary.html").render(crop=crop, answer=answer(reference, crop))
 
 
 def body(reference: Reference, environment, crop: Crop) -> str:

@@ -7,6 +7,7 @@ from pathlib import Path
 from markupsafe import Markup
 
 from ..model.reference import Reference
+from .packages_files import package_files
 from .published.about import API, about, json_text
 from .published.citation import citation, citation_cff
 from .published.crops import all_crops_json, crop_json
@@ -30,6 +31,7 @@ def add(rendered, reference: Reference, environment, root: Path) -> None:
         "datapackage.json": lambda: package_json(reference, root),
         **whole_tables(reference),
         f"{API}crops.json": lambda: all_crops_json(reference),
+        **package_files(reference),
     }
     for path, (_, make) in {**whole_files(reference, schemas), **source_files(reference)}.items():
         rendered.files[path] = lambda make=make: json_text(make())

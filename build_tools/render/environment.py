@@ -6,6 +6,7 @@ from pathlib import Path
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
+from ..compiled import Compiled
 from ..model import Reference
 from ..units import fahrenheit, number, span
 from . import correct_links, drawings, guides, wording
@@ -13,7 +14,7 @@ from . import correct_links, drawings, guides, wording
 
 def make_environment(reference: Reference) -> Environment:
     """A Jinja environment for one Reference; templates live in render/templates/."""
-    environment = Environment(loader=FileSystemLoader(Path(__file__).parent / "templates"), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True)
+    environment = Environment(loader=FileSystemLoader(Path(__file__).parent / "templates"), autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True, bytecode_cache=Compiled("ours"))
     environment.filters["units"] = wording.with_units
     environment.globals.update(
         reference=reference,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from concurrent.futures import ThreadPoolExecutor
+from functools import cache
 
 from ..model.reference import Reference
 from .rows import by_name
@@ -18,16 +18,14 @@ MOST_CROPS = 300  # a site with more crops offers no cards of all: they would ta
 
 def add(rendered, reference: Reference, environment, root) -> None:
     """Add the files; crop pages find theirs by the template global `card_pages`, {crop id: page of the file of one card a page}."""
-    pool = ThreadPoolExecutor(1)
+    data = cache(lambda: card_data(reference))
     for paper in RECORD_PAPERS:
-        rendered.files[FOLDER + record_file_name(paper)] = pool.submit(record_pdf, reference, paper).result
+        rendered.files[FOLDER + record_file_name(paper)] = lambda paper=paper: record_pdf(reference, paper)
     environment.globals["card_pages"] = {}
     if len(reference.crops) <= MOST_CROPS:
-        data = pool.submit(card_data, reference)
         for sheet in CUT_SHEETS:
-            rendered.files[FOLDER + cards_file_name(sheet, UNITS)] = pool.submit(lambda sheet=sheet: cards_pdf(reference, sheet, UNITS, data=data.result())).result
+            rendered.files[FOLDER + cards_file_name(sheet, UNITS)] = lambda sheet=sheet: cards_pdf(reference, sheet, UNITS, data=data())
         environment.globals["card_pages"] = {crop.id: page for page, crop in enumerate(by_name(reference), start=1)}
-    pool.shutdown(wait=False)
 
 
 def offered(reference: Reference) -> list[tuple[str, str]]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from concurrent.futures import ThreadPoolExecutor
+from functools import cache
 
 from markupsafe import Markup
 
@@ -41,33 +41,34 @@ def add(rendered, reference: Reference, environment, root) -> None:
     """Add the pages, the posters and the typeface that the browser shows them in."""
     from . import Page
 
-    data = page_data(reference)
-    pool = ThreadPoolExecutor(2)  # typst works outside Python's lock: posters are set while pages are being built
+    data = cache(lambda: page_data(reference))
     for poster, orientation, paper in standard_set(reference):
-        job = pool.submit(poster_pdf, reference, poster, paper, orientation, UNITS, data=data)
-        rendered.files[f"downloads/posters/{file_name(poster, paper, orientation, UNITS)}"] = job.result
-    pool.shutdown(wait=False)
+        rendered.files[f"downloads/posters/{file_name(poster, paper, orientation, UNITS)}"] = lambda of=(poster, paper, orientation): poster_pdf(reference, *of, UNITS, data=data())
     for name in (*fonts.FILES.values(), fonts.LICENCE):
         rendered.files[f"assets/fonts/{name}"] = (fonts.folder() / name).read_bytes
 
-    def page(path, template, title, description, **context):
+    def page(path, template, title, description, context):
         depth = "../" * path.removesuffix(".md").removesuffix("/index").count("/") + "../"
         summary = Markup('<h1 id="top">{}</h1><p>{}</p>').format(title, description)
-        rendered.pages[path] = Page(title, description, lambda: environment.get_template(template).render(root=depth, **context), str(summary))
+        rendered.pages[path] = Page(title, description, lambda: environment.get_template(template).render(root=depth, **context()), str(summary))
 
     page(
         "print/index.md", "print/index.html", "To print", "Posters of soil warmth, days and seed life, steps from packet to seedling, a towel test with a table to fill in; crop cards, packet labels.",
-        posters=[(poster, [(o, [(paper, file_name(poster.name, paper, o, UNITS)) for paper in PAPERS]) for o in poster.orientations]) for poster in posters_offered(reference)],
-        papers=PAPER_SIZES, sizes=type_sizes(data) if len(reference.crops) <= MOST_CROPS else [], cards=offered(reference),
+        lambda: {
+            "posters": [(poster, [(o, [(paper, file_name(poster.name, paper, o, UNITS)) for paper in PAPERS]) for o in poster.orientations]) for poster in posters_offered(reference)],
+            "papers": PAPER_SIZES, "sizes": type_sizes(data()) if len(reference.crops) <= MOST_CROPS else [], "cards": offered(reference),
+        },
     )
     page(
         "print/poster.md", "print/poster.html", "Make your poster", "A poster of the crops you choose, in your units and on your paper, printed from the browser.",
-        posters=[poster for poster in POSTERS.values() if poster.of_crops], papers=PAPER_SIZES, crops=[(crop["id"], crop["name"]) for crop in data["crops"]],
-        data_json=data_json(browser_data(reference, data)),
+        lambda: {
+            "posters": [poster for poster in POSTERS.values() if poster.of_crops], "papers": PAPER_SIZES, "crops": [(crop["id"], crop["name"]) for crop in data()["crops"]],
+            "data_json": data_json(browser_data(reference, data())),
+        },
     )
     page(
         "print/labels.md", "print/labels.html", "Labels for packets", "Labels for the packets of tested lots, with the percentage and its range, printed on label sheets from the browser.",
-        sheets=label_sheets(), measures=MEASURES, data_json=data_json(labels_data(reference, data)),
+        lambda: {"sheets": label_sheets(), "measures": MEASURES, "data_json": data_json(labels_data(reference, data()))},
     )
 
 

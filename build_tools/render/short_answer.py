@@ -73,14 +73,14 @@ def days(crop: Crop) -> Markup:
     """When to expect seedlings, in a sentence."""
     measured = days_at_two(crop)
     if measured:
-        parts = [Markup("{} days at {}").format(_link("days", f"{d.days:g}"), temperature(d.celsius)) for d in measured]
+        parts = [Markup("{} at {}").format(_link("days", f"{d.days:g} day{'' if d.days == 1 else 's'}"), temperature(d.celsius)) for d in measured]
         return Markup("Expect seedlings in about ") + Markup(", ").join(parts) + "."
     for row in crop.rows.get("germination-temperature", ()):
         if row.cells.get("days_min"):
             low, high = float(row.cells["days_min"]), float(row.cells.get("days_max") or row.cells["days_min"])
-            return Markup("Expect seedlings in about {} days in the warmth advised.").format(_link("days", span(low, high)))
+            return Markup("Expect seedlings in about {} in the warmth advised.").format(_link("days", f"{span(low, high)} days"))
     for row in crop.rows.get("days-usual", ()):
-        return Markup("Expect seedlings in about {} days.").format(_link("days", row.cells["days_as_printed"].replace("-", "–")))
+        return Markup("Expect seedlings in about {}.").format(_link("days", row.cells["days_as_printed"].replace("-", "–") + " days"))
     if crop.method and crop.method.final_count_days:
         return Markup("No published days to emergence were found; the official test is counted for the last time on {}.").format(_link("test", f"day {crop.method.final_count_days}"))
     return Markup("No published days to emergence were found.")

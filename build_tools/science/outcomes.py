@@ -41,8 +41,6 @@ def plants_range(seeds: int, k: int, n: int, field_factor: float = 1.0) -> tuple
     times the seeds. `seeds` may be 0. ValueError for impossible input.
     """
     check_sowing("seeds", max(seeds, 1), k, n, field_factor)
-    if seeds == 0:
-        return 0, 0
     if seeds > MOST_SEEDS:
         low, high = (int(round_half_up(seeds * field_factor * share)) for share in _quantiles(k, n, TAILS))
         return low, high

@@ -35,10 +35,10 @@ def judge_tests(counts: Sequence[int], seeds: Sequence[int], table: Sequence[Map
     """
     if list(seeds) == [FULL_TEST, FULL_TEST]:
         judge_replicates(counts, seeds)  # refuses impossible counts
-        average = (2 * sum(counts) + 8) // 16
+        average = (sum(counts) + 4) // 8
         limit = published_two_test_limit(table, average)
         if limit is not None:
-            first, second = ((2 * count + 4) // 8 for count in counts)
+            first, second = ((count + 2) // 4 for count in counts)
             apart = abs(first - second)
             return {"agree": apart <= limit, "rule": "table", "range": float(apart), "limit": float(limit), "chance": None}
     return judge_replicates(counts, seeds)

@@ -12,6 +12,7 @@ from collections.abc import Mapping, Sequence
 from functools import cache
 
 import numpy as np
+from scipy import special
 
 from build_tools.science.proportions import check_count
 
@@ -160,16 +161,8 @@ def _chance_below(fraction, seeds, range_top, range_bottom) -> float:
     """P(range < range_top/range_bottom) for binomial replicates with a common fraction."""
     if range_top == 0:
         return 0.0
-    if fraction in (0.0, 1.0):
-        return 1.0
-    from scipy import stats  # as in miles_factor
-
-    cumulative = {}
-    for n in set(seeds):
-        # cumulative[n][x] = P(X < x), x = 0..n+1
-        cumulative[n] = np.concatenate(
-            ([0.0], np.cumsum(stats.binom.pmf(np.arange(n + 1), n, fraction)))
-        )
+    # cumulative[n][x] = P(X < x), x = 0..n+1
+    cumulative = {n: np.concatenate(([0.0], special.bdtr(np.arange(n + 1), n, fraction))) for n in set(seeds)}
     total = 0.0
     for top, bottom in _possible_minima(seeds):
         with_minimum = above_minimum = 1.0
@@ -187,12 +180,8 @@ def _chance_below(fraction, seeds, range_top, range_bottom) -> float:
 
 def _possible_minima(seeds) -> list[tuple[int, int]]:
     """Every fraction x/n that a replicate can show, once, as (top, bottom) in lowest terms."""
-    minima = set()
-    for n in set(seeds):
-        for x in range(n + 1):
-            divisor = math.gcd(x, n)
-            minima.add((x // divisor, n // divisor))
-    return sorted(minima, key=lambda v: v[0] / v[1])
+    shown = ((x, n, math.gcd(x, n)) for n in seeds for x in range(n + 1))
+    return list(dict.fromkeys((x // divisor, n // divisor) for x, n, divisor in shown))
 
 
 def _check(counts, seeds) -> None:

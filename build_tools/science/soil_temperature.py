@@ -84,7 +84,6 @@ def exponential_mean(days: Sequence[int], values: Sequence[float], time_constant
     if not time_constant > 0:
         raise ValueError("the time constant must be above 0")
     found: list[float | None] = []
-    mean, began = 0.0, 0
     for i, value in enumerate(values):
         step = days[i] - days[i - 1] if i > 0 else None
         if step is None or step - 1 > longest_gap:

@@ -41,7 +41,7 @@ def holding(year: Year, threshold: float, hold_days: int, strict: bool = False) 
 
 
 def _stretches(inside: Labels) -> list[tuple[int, int]]:
-    """(start, length) of the parts of the ring that are known; a whole ring starts where a spell begins."""
+    """(start, length) of the parts of the ring that are known, some of no length; a whole ring starts where a spell begins."""
     n = len(inside)
     unknown = [i for i in range(n) if inside[i] is None]
     if not unknown:
@@ -50,8 +50,7 @@ def _stretches(inside: Labels) -> list[tuple[int, int]]:
     found = []
     for i, gap in enumerate(unknown):
         following = unknown[i + 1] if i + 1 < len(unknown) else unknown[0] + n
-        if following - gap > 1:
-            found.append(((gap + 1) % n, following - gap - 1))
+        found.append(((gap + 1) % n, following - gap - 1))
     return found
 
 
@@ -98,8 +97,7 @@ def windows(year: Year, band: Mapping[str, Sequence[float]], low: float | None, 
         return [None if year[i] is None else warm_enough[warm][i] and not too_hot[hot][i] for i in range(n)]
 
     fits, sure, possible = fitting("best", "best"), fitting("cool", "warm"), fitting("warm", "cool")
-    if any(fits[i] for i in known) and not all(fits[i] for i in known):
-        fits = _bridged(fits, possible, short_days)
+    fits = _bridged(fits, possible, short_days)
     if all(fits[i] for i in known):
         return {"state": "always", "why": None, "sure": all(sure[i] for i in known), "windows": []}
     found = [w for w in _pieces(fits, True) if w[1] >= hold_days]

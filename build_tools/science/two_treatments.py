@@ -100,7 +100,7 @@ def seeds_for_trial(p1: float, p2: float, power: float) -> dict:
     """Seeds of each treatment with which the difference is seen with chance `power`: {"seeds", "exact"}.
 
     Exact (the smallest multiple of five whose `fisher_power` reaches `power`) up to EXACT_SEEDS,
-    else `approximate_seeds`.
+    else `approximate_seeds`, but not fewer than have been found to be too few.
     """
     guess = approximate_seeds(p1, p2, power)
     if guess > EXACT_SEEDS:
@@ -112,7 +112,7 @@ def seeds_for_trial(p1: float, p2: float, power: float) -> dict:
     for seeds in range(start, EXACT_SEEDS + 1, 5):
         if fisher_power(p1, p2, seeds) >= power:
             return {"seeds": seeds, "exact": True}
-    return {"seeds": guess, "exact": False}
+    return {"seeds": EXACT_SEEDS + 1, "exact": False}
 
 
 def least_shown(k2: int, seeds: int) -> int | None:

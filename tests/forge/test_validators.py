@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 
 FILES = {
-    "vendor.github-workflows": ("workflows/check.yml", "workflows/comment.yml", "workflows/publish.yml"),
-    "custom.github-workflows-require-timeout": ("workflows/check.yml", "workflows/comment.yml", "workflows/publish.yml"),
+    "vendor.github-workflows": ("workflows/check.yml", "workflows/comment.yml", "workflows/other-generator.yml", "workflows/publish.yml"),
+    "custom.github-workflows-require-timeout": ("workflows/check.yml", "workflows/comment.yml", "workflows/other-generator.yml", "workflows/publish.yml"),
     "vendor.github-issue-forms": ("ISSUE_TEMPLATE/correct-a-value.yml", "ISSUE_TEMPLATE/add-a-table.yml", "ISSUE_TEMPLATE/add-a-crop.yml"),
     "vendor.github-issue-config": ("ISSUE_TEMPLATE/config.yml",),
     "vendor.dependabot": ("dependabot.yml",),

@@ -26,6 +26,11 @@ SPOILT = [
     ("bounded_in_time", "check.yml", "timeout-minutes: 60", "timeout-minutes: 600", "test has no time limit"),
     ("bounded_in_time", "comment.yml", "    timeout-minutes: 5\n", "", "comment has no time limit"),
     ("bounded_in_time", "publish.yml", "concurrency:\n  group: publish\n  cancel-in-progress: false\n", "", "no concurrency group"),
+    ("failures_count", "check.yml", "    timeout-minutes: 60\n", "    timeout-minutes: 60\n    continue-on-error: true\n", "test may fail"),
+    ("failures_count", "check.yml", "        run: python3 -m build_tools test", "        continue-on-error: true\n        run: python3 -m build_tools test", "test: a step may fail"),
+    ("failures_count", "other-generator.yml", "    continue-on-error: true\n", "", "elsewhere blocks"),
+    ("failures_count", "other-generator.yml", "jobs:\n", "jobs:\n  after:\n    needs: elsewhere\n    steps: []\n", "after waits for elsewhere"),
+    ("commands_exist", "other-generator.yml", "pages --try", "pages --trial", "--trial"),
     ("commands_exist", "check.yml", "build_tools check --strict --format annotations", "build_tools chek --strict --format annotations", "chek"),
     ("commands_exist", "check.yml", "--format annotations", "--format remarks", "remarks"),
     ("commands_exist", "check.yml", "renew --check", "renew --look", "--look"),
@@ -65,7 +70,7 @@ def test_every_rule_has_a_spoilt_copy():
 
 
 def test_there_are_these_workflows_and_no_other(real):
-    assert list(real) == ["check.yml", "comment.yml", "publish.yml"]
+    assert list(real) == ["check.yml", "comment.yml", "other-generator.yml", "publish.yml"]
 
 
 def test_an_action_is_at_one_version_everywhere(real):
@@ -99,6 +104,12 @@ def test_a_pull_request_is_checked_tested_reported_and_built(real):
     assert changes["if"] == "github.event_name == 'pull_request'"
     # HEAD^1 is main as it was merged: the merge and its parents must be fetched.
     assert int(changes["steps"][0]["with"]["fetch-depth"]) >= 2
+
+
+def test_the_way_to_another_generator_is_tried_on_the_site_as_it_is(real):
+    lines = [step["run"] for step in real["other-generator.yml"].jobs["elsewhere"]["steps"] if "run" in step]
+    assert lines == ["python3 -m build_tools build", "python3 -m build_tools pages --try"]
+    assert real["other-generator.yml"].data["name"] != real["check.yml"].data["name"], "the comment follows the check alone"
 
 
 def test_main_is_checked_before_it_is_built_and_published(real):

@@ -16,6 +16,8 @@ from build_tools.commands.__main__ import COMMANDS, _parser
 PINNED = re.compile(r"uses:\s+[\w.-]+/[\w.-]+(?:/[\w./-]+)?@[0-9a-f]{40} # v\d+\.\d+\.\d+$")
 # The only jobs that may write, and what: everything else reads.
 MAY_WRITE = {("comment.yml", "comment"): {"pull-requests"}, ("publish.yml", "deploy"): {"pages", "id-token"}}
+# The only jobs that may fail without a word: nothing waits for them.
+MAY_FAIL = {("other-generator.yml", "elsewhere")}
 PROJECT = re.compile(r"\bpython3? .*build_tools")
 RULES = {}
 
@@ -128,6 +130,19 @@ def bounded_in_time(w: Workflow):
     """Every job has a time limit of an hour or less, and runs of the same thing do not pile up."""
     late = [f"{name} has no time limit" for name, job in w.jobs.items() if not 0 < int(job.get("timeout-minutes", 0)) <= 60]
     return late + ([] if "group" in w.data.get("concurrency", {}) else ["no concurrency group"])
+
+
+@rule
+def failures_count(w: Workflow):
+    """A failure stops the run, but for the jobs that nothing waits for; those never stop anything."""
+    complaints = [f"{job}: a step may fail" for job, step in w.steps if "continue-on-error" in step]
+    for name, job in w.jobs.items():
+        if (w.name, name) in MAY_FAIL:
+            complaints += [] if job.get("continue-on-error") == "true" else [f"{name} blocks"]
+            complaints += [f"{other} waits for {name}" for other, found in w.jobs.items() if name in found.get("needs", [])]
+        elif "continue-on-error" in job:
+            complaints.append(f"{name} may fail")
+    return complaints
 
 
 @rule

@@ -6,7 +6,7 @@ import subprocess
 
 import pytest
 
-ORDER = ["problem", "registry", "printers", "rule_examples", "progress", "write_file", "units", "content_policy", "script_bundles", "theme_scripts", "theme_styles", "one_stylesheet", "finish_page", "from_folder", "offline", "checksums", "spreadsheet", "icalendar", "read", "form", "science", "lots", "check", "model", "contribute", "render", "changes"]
+ORDER = ["lock_files", "problem", "registry", "printers", "rule_examples", "progress", "write_file", "ahead", "kept", "compiled", "preview", "units", "content_policy", "script_bundles", "theme_scripts", "theme_styles", "one_stylesheet", "finish_page", "from_folder", "offline", "checksums", "packages", "spreadsheet", "icalendar", "covered", "mutants", "read", "form", "science", "lots", "check", "model", "contribute", "render", "changes", "other_generator"]
 MACHINE_PATH = re.compile(r"(?<![\w.])/(?:home|root|tmp|mnt|srv|usr/local|opt)/\w")
 
 
@@ -44,7 +44,7 @@ def test_only_the_hook_the_builder_and_bench_know_the_site_generator(root):
 def test_bootstrap_uses_the_standard_library_only(root):
     import sys
 
-    for name in ("__main__.py", "set_up.py", "__init__.py"):
+    for name in ("__main__.py", "set_up.py", "lock_files.py", "environment.py", "__init__.py"):
         tree = ast.parse((root / "build_tools" / name).read_text(encoding="utf-8"))
         for node in ast.walk(tree):
             modules = [a.name for a in node.names] if isinstance(node, ast.Import) else [node.module] if isinstance(node, ast.ImportFrom) and not node.level else []

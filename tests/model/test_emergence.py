@@ -25,8 +25,19 @@ def test_nothing_beyond_the_tested_temperatures(celsius):
 
 def test_too_few_points_and_wrong_days():
     assert days_curve([10], [5]) is None and percent_curve([], []) is None
+    assert percent_curve([10], [50]) is None
     with pytest.raises(ValueError):
         days_curve([10, 20], [5, 0])
+
+
+def test_two_points_make_a_straight_line():
+    curve = percent_curve([10, 20], [0, 100])
+    assert [float(curve(t)) for t in (10, 15, 20)] == [0, 50, 100]
+    assert math.isnan(float(curve(20.5)))
+
+
+def test_half_degrees():
+    assert half_degrees(10, 11.5) == [10, 10.5, 11, 11.5] and half_degrees(3, 3) == [3]
 
 
 def test_percent_stays_between_0_and_100():

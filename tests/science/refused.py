@@ -91,6 +91,7 @@ REFUSED = [
     ("sowing_times", "weeks_window", ["2027-05-08", 1, 2, 0]), ("sowing_times", "before_planting", [["2027-05-08", "2027-05-14"], 7, 5]),
     ("sowing_times", "before_planting", [["2027-05-08", "2027-05-14"], 0, 5]), ("sowing_times", "window_for_test", ["2027-05-08", 0, 14, 14]),
     ("sowing_times", "window_for_test", ["2027-05-08", 7, -1, 14]), ("sowing_times", "window_for_test", ["2027-05-08", 7, 14, 0]),
+    *(("sowing_times", "add_days", [day, 1]) for day in ("2027-00-08", "2027-13-08", "2027-05-00", "2027-05-32", "2027-04-31", "2027-02-29", "0000-05-08")), ("sowing_times", "still_good", ["2026-05-08", "2027-02-30", 12]),
     ("sowing_times", "still_good", ["2027-02-29", "2027-05-08", 12]), ("sowing_times", "days_range", [0, 5, 1.3]),
     ("sowing_times", "days_range", [6, 5, 1.3]), ("sowing_times", "days_range", [5, 6, 0.9]), ("sowing_times", "days_at", [[[20, 5], [20, 6]], 20]),
     ("sowing_times", "days_at", [[[20, 0], [21, 6]], 20]),

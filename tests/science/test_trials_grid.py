@@ -169,3 +169,15 @@ def test_known_seeds_per_cell_is_the_smallest():
 def test_places_in_a_row():
     # closed form: one at each end, so a metre at 10 cm takes eleven
     assert [cells.row_places(*given) for given in ((1, 0.1), (100, 10), (0.3, 0.1), (95, 10), (5, 10))] == [11, 11, 4, 10, 1]
+
+
+def test_least_that_is_seen_as_better():
+    # Fisher's test by hand: 4 of 4 against 0 of 4 is 2/70, 3 of 3 against none of 3 is 2/20; 10 against 5 and 9 against 5 of
+    # 10 are .033 and .141, 10 against 6 is .087 (scipy.stats.fisher_exact)
+    found = {case: two_treatments.least_shown(*case) for case in ((0, 4), (0, 3), (5, 10), (6, 10), (4, 4))}
+    assert found == {(0, 4): 4, (0, 3): None, (5, 10): 10, (6, 10): None, (4, 4): None}
+    for k2 in range(21):
+        seen = [k1 for k1 in range(k2 + 1, 21) if stats.fisher_exact([[k1, 20 - k1], [k2, 20 - k2]]).pvalue < 0.05]
+        assert two_treatments.least_shown(k2, 20) == (seen[0] if seen else None)
+    with pytest.raises(ValueError, match="seedlings"):
+        two_treatments.least_shown(11, 10)

@@ -6,37 +6,29 @@ All modules are imported by one page in a real Chromium, from a server on this m
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 import pytest
-from scipy import special, stats
 
 from tests.science.published import ALL
+from tests.science.published_edges import EDGES
 from tests.science.published_trials import TRIALS
 from tests.science.refused import REFUSED
+from tests.science.refused_edges import REFUSED_EDGES
+from tests.science.special_cases import SPECIAL
+from tests.science.twin_cases import AGREEMENT, camel_case
 from tests.science.write_vectors import CASES, FOLDER, MODULES, TABLE_MARKS, TABLES
 from tests.site.browser import serve, watched_context
 
-TWINS = Path(__file__).resolve().parents[2] / "docs" / "assets" / "js"
-AGREEMENT = 1e-9
+ROOT = Path(__file__).resolve().parents[2]
+TWINS = ROOT / "docs" / "assets" / "js"
 pytestmark = pytest.mark.browser
 
 RUN = """
 async ({base, module, cases, tables}) => {
   const twin = await import(`${base}science/${module}.js`);
-  // Worst absolute difference of two JSON-like values; Infinity where the kinds differ.
-  const apart = (a, b) => {
-    if (typeof a === "number" && typeof b === "number") {
-      const d = Math.abs(a - b);
-      return Number.isNaN(d) ? Infinity : d;
-    }
-    if (a !== null && b !== null && typeof a === "object" && typeof b === "object") {
-      const keys = Object.keys(a);
-      if (keys.length !== Object.keys(b).length) return Infinity;
-      return Math.max(0, ...keys.map((k) => (k in b ? apart(a[k], b[k]) : Infinity)));
-    }
-    return a === b ? 0 : Infinity;
-  };
+  APART
   const found = {};
   for (const [name, rows] of Object.entries(cases)) {
     let worst = 0, where = null, count = 0;
@@ -52,12 +44,7 @@ async ({base, module, cases, tables}) => {
   }
   return found;
 }
-"""
-
-
-def camel_case(name: str) -> str:
-    first, *rest = name.split("_")
-    return first + "".join(part.capitalize() for part in rest)
+""".replace("APART", (ROOT / "build_tools" / "mutants" / "apart.js").read_text(encoding="utf-8"))
 
 
 @pytest.fixture(scope="module")
@@ -90,7 +77,7 @@ def test_twin_agrees_with_python(run, module):
         assert result["worst"] <= AGREEMENT, f"{name}: {result['where']}"
 
 
-@pytest.mark.parametrize("check", [*ALL, *TRIALS], ids=str)
+@pytest.mark.parametrize("check", [*ALL, *TRIALS, *EDGES], ids=str)
 def test_twin_reproduces_published_value(run, check):
     expected = list(check.expected) if isinstance(check.expected, tuple) else check.expected
     found = run(check.module, {camel_case(check.function): [[*check.arguments, expected]]})
@@ -130,30 +117,15 @@ def test_constants_are_the_same(run, module):
     assert len(found) == expected.get(module, 0)
 
 
-def test_normal_distribution(run):
-    # scipy.special.ndtr; relative, so far down the tail as well, where scipy's own last digits go
-    for z in (-37, -30.5, -20, -12.25, -8, -5, -3.3, -1.96, -1, -0.9999, -0.3, 0, 1e-9, 0.7, 1, 1.64, 3, 6, 9):
-        want = float(special.ndtr(z))
-        found = run("special", {"normalProbability": [[z, want]]})["normalProbability"]["worst"]
-        assert found <= want * (1e-12 if z < -8 else 1e-14), z
+def test_special_functions(run):
+    for function in {row[0] for row in SPECIAL}:
+        for _, arguments, want, tolerance in (row for row in SPECIAL if row[0] == function):
+            found = run("special", {function: [[*arguments, want]]})[function]
+            assert found["worst"] != "differs in kind", found["where"]
+            assert found["worst"] <= tolerance, found["where"]
 
 
-def test_table_chances(run):
-    # scipy.stats.hypergeom
-    rows = []
-    for total, n1, n2 in ((0, 4, 4), (8, 4, 4), (5, 3, 9), (7, 10, 2), (100, 90, 60), (300, 400, 400)):
-        lowest, highest = max(0, total - n2), min(n1, total)
-        chances = stats.hypergeom.pmf(range(lowest, highest + 1), n1 + n2, n1, total)
-        rows.append([total, n1, n2, {"lowest": lowest, "chances": list(map(float, chances))}])
-    found = run("special", {"hypergeometricProbabilities": rows})["hypergeometricProbabilities"]
-    assert found["count"] == 6
-    assert found["worst"] != "differs in kind", found["where"]
-    assert found["worst"] <= 1e-12, found["where"]
-
-
-@pytest.mark.parametrize(("module", "function", "arguments"), REFUSED)
-def test_twin_refuses_what_python_refuses(run, module, function, arguments):
-    with pytest.raises(ValueError, match="[a-z]"):
-        getattr(MODULES[module], function)(*arguments)
-    with pytest.raises(Exception, match="RangeError"):
+@pytest.mark.parametrize(("module", "function", "arguments", "says"), [*REFUSED_EDGES, *((*case, "") for case in REFUSED)])
+def test_twin_refuses_what_python_refuses(run, module, function, arguments, says):
+    with pytest.raises(Exception, match=f"RangeError.*{re.escape(says)}"):
         run(module, {camel_case(function): [[*arguments, 0]]})

@@ -98,7 +98,8 @@ def test_crop_pages_stay_light(built):
 def copy_project(root: Path, target: Path) -> Path:
     for name in ("data", "schema", "docs", "build_tools", "tests/rules"):  # the last for the examples on the page of checks
         shutil.copytree(root / name, target / name, ignore=shutil.ignore_patterns("__pycache__"))
-    shutil.copy(root / "mkdocs.yml", target)
+    for name in ("mkdocs.yml", "requirements.lock"):
+        shutil.copy(root / name, target)
     return target
 
 

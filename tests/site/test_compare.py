@@ -207,7 +207,7 @@ def test_days_scroll_inside_themselves_with_the_name_in_view(browser, site):
     context = browser.new_context(viewport={"width": 360, "height": 740})
     page = context.new_page()
     page.goto(site + "compare/days/")
-    region = page.get_by_role("region", name="Table of days by soil temperature")
+    region = page.get_by_role("region", name="Days by soil temperature")
     region.evaluate("e => { e.scrollLeft = 300; }")
     assert region.get_attribute("tabindex") == "0" and region.evaluate("e => e.scrollLeft") == 300
     head, box = page.locator("#crop-lettuce th").bounding_box(), region.bounding_box()

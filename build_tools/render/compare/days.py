@@ -74,23 +74,21 @@ def context(reference: Reference, crops: list[Crop]) -> dict:
 
 def figure(reference: Reference, crops: list[Crop]):
     """(traces, layout) to explore: a line of measured days for each crop, and marks where none came up; °C, days."""
-    import plotly.graph_objects as go
-
-    from .explore import layout
+    from .explore import layout, trace
 
     rows = [row for row in (days_row(reference, crop) for crop in crops) if row.cells]
     traces = []
     for index, row in enumerate(rows):
         measured = [cell for cell in row.cells if cell.state == "measured"]
         look = {"fill": INKS[index % len(INKS)], "line": INKS[index % len(INKS)]}
-        traces.append(go.Scatter(
-            mode="lines+markers", name=row.crop.name, x=[cell.celsius for cell in measured], y=[cell.value for cell in measured], customdata=[[row.crop.id, cell.celsius, cell.value] for cell in measured],
+        traces.append(trace(
+            "scatter", mode="lines+markers", name=row.crop.name, x=[cell.celsius for cell in measured], y=[cell.value for cell in measured], customdata=[[row.crop.id, cell.celsius, cell.value] for cell in measured],
             hovertext=[_hover(row, cell) for cell in measured], hoverinfo="text", line={"dash": DASHES[index % len(DASHES)], "width": 2}, marker={"symbol": SYMBOLS[index % len(SYMBOLS)], "size": 9}, meta={"part": "days", **look},
         ))
     none = [(row, cell) for row in rows for cell in row.cells if cell.state == "no germination"]
     if none:
-        traces.append(go.Scatter(
-            mode="markers", name="none came up", yaxis="y2", x=[cell.celsius for _, cell in none], y=["none"] * len(none), customdata=[[row.crop.id, cell.celsius, None] for row, cell in none],
+        traces.append(trace(
+            "scatter", mode="markers", name="none came up", yaxis="y2", x=[cell.celsius for _, cell in none], y=["none"] * len(none), customdata=[[row.crop.id, cell.celsius, None] for row, cell in none],
             hovertext=[_hover(row, cell) for row, cell in none], hoverinfo="text", marker={"symbol": "x-thin-open", "size": 11}, meta={"part": "none", "fill": "--ink", "line": "--ink", "together": True},
         ))
     widest = sorted(rows, key=lambda row: (-sum(cell.state == "measured" for cell in row.cells), row.crop.name.casefold()))[:START]

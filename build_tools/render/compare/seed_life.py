@@ -48,25 +48,23 @@ def context(reference: Reference, crops: list[Crop]) -> dict:
 
 def figure(reference: Reference, crops: list[Crop]):
     """(traces, layout) to explore: a bar for the reference value, a line for the span of the independent sources; years."""
-    import plotly.graph_objects as go
-
-    from .explore import crops_axis, layout
+    from .explore import crops_axis, layout, trace
 
     rows = [row for row in map(life_row, crops) if row.known]
-    traces = [go.Bar(
-        orientation="h", width=WIDTH, offset=OFFSET, name="this reference", y=[row.crop.name for row in rows], base=[0] * len(rows), x=[row.low for row in rows], customdata=[[row.crop.id, row.low, row.high] for row in rows],
+    traces = [trace(
+        "bar", orientation="h", width=WIDTH, offset=OFFSET, name="this reference", y=[row.crop.name for row in rows], base=[0] * len(rows), x=[row.low for row in rows], customdata=[[row.crop.id, row.low, row.high] for row in rows],
         hovertext=[_hover(row) for row in rows], hoverinfo="text", meta={"part": "life", "fill": "--band-best", "line": "--band-line"},
     )]
     wider = [row for row in rows if row.high > row.low]
     if wider:
-        traces.append(go.Bar(
-            orientation="h", width=WIDTH, offset=OFFSET, name="up to", y=[row.crop.name for row in wider], base=[row.low for row in wider], x=[row.high - row.low for row in wider], customdata=[[row.crop.id, row.low, row.high] for row in wider],
+        traces.append(trace(
+            "bar", orientation="h", width=WIDTH, offset=OFFSET, name="up to", y=[row.crop.name for row in wider], base=[row.low for row in wider], x=[row.high - row.low for row in wider], customdata=[[row.crop.id, row.low, row.high] for row in wider],
             hovertext=[_hover(row) for row in wider], hoverinfo="text", marker={"pattern": {"shape": "/", "size": 6, "solidity": 0.25}}, meta={"part": "range", "fill": "--band-slow", "line": "--band-line", "hatch": "--band-line"},
         ))
     spanned = [row for row in rows if row.families]
     if spanned:
-        traces.append(go.Scatter(
-            mode="lines+markers", name="independent sources", connectgaps=False, x=[v for row in spanned for v in (row.span_low, row.span_high, None)], y=[row.crop.name for row in spanned for _ in range(3)],
+        traces.append(trace(
+            "scatter", mode="lines+markers", name="independent sources", connectgaps=False, x=[v for row in spanned for v in (row.span_low, row.span_high, None)], y=[row.crop.name for row in spanned for _ in range(3)],
             customdata=[[row.crop.id, row.span_low, row.span_high] for row in spanned for _ in range(3)], hovertext=[_hover(row) for row in spanned for _ in range(3)], hoverinfo="text",
             line={"width": 2}, marker={"symbol": "line-ns-open", "size": 10}, meta={"part": "span", "fill": "--ink", "line": "--ink"},
         ))

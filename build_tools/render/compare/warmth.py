@@ -81,9 +81,7 @@ def context(reference: Reference, crops: list[Crop]) -> dict:
 
 def figure(reference: Reference, crops: list[Crop]):
     """(traces, layout) to explore: a bar for each part, a mark for each optimum; °C."""
-    import plotly.graph_objects as go
-
-    from .explore import crops_axis, layout
+    from .explore import crops_axis, layout, trace
 
     rows = [row for row in map(band_row, crops) if row.known]
     traces = []
@@ -91,15 +89,15 @@ def figure(reference: Reference, crops: list[Crop]):
         found = [(row, p) for row in rows for p in row.drawn if p["part"] == part]
         if found:
             hatch = {"pattern": {"shape": HATCHES[part], "size": 6, "solidity": 0.25}} if part in HATCHES else {}
-            traces.append(go.Bar(
-                orientation="h", name=word, y=[row.crop.name for row, _ in found], base=[p["low"] for _, p in found], x=[p["high"] - p["low"] for _, p in found],
+            traces.append(trace(
+                "bar", orientation="h", name=word, y=[row.crop.name for row, _ in found], base=[p["low"] for _, p in found], x=[p["high"] - p["low"] for _, p in found],
                 customdata=[[row.crop.id, p["low"], p["high"]] for row, p in found], hovertext=[_hover(row, word, p) for row, p in found], hoverinfo="text",
                 marker=hatch, meta={"part": part, "fill": "--paper" if part == "between" else f"--band-{part}", "line": "--band-line", "hatch": "--paper" if part == "hot" else "--band-line"},
             ))
     best = [row for row in rows if row.optimum is not None]
     if best:
-        traces.append(go.Scatter(
-            mode="markers", name="optimum", y=[row.crop.name for row in best], x=[row.optimum for row in best], customdata=[[row.crop.id, row.optimum, row.optimum] for row in best],
+        traces.append(trace(
+            "scatter", mode="markers", name="optimum", y=[row.crop.name for row in best], x=[row.optimum for row in best], customdata=[[row.crop.id, row.optimum, row.optimum] for row in best],
             hovertext=[f"{row.crop.name}: optimum {temperature_plain(row.optimum)}\n{description(row)}" for row in best], hoverinfo="text", marker={"symbol": "diamond", "size": 9}, meta={"part": "optimum", "fill": "--ink", "line": "--paper"},
         ))
     return traces, layout("warmth", "Soil temperature for germination", "celsius", (LOW, HIGH), barmode="overlay", bargap=0.25, yaxis=crops_axis(rows))

@@ -57,7 +57,7 @@ def inline(name: str) -> Markup:
     """SVG for a page, coloured by its style sheet. One drawing stands once on a page: its ids are its name's. KeyError for an unknown name."""
     drawing = DRAWINGS[name]
     head = Markup('<svg class="drawing" role="img" viewBox="0 0 {} {}" aria-labelledby="drawing-{}-title drawing-{}-desc" xmlns="http://www.w3.org/2000/svg"><title id="drawing-{}-title">{}</title><desc id="drawing-{}-desc">{}</desc>').format(WIDTH, HEIGHT, name, name, name, drawing.title, name, drawing.description)
-    return head + Markup(_group(drawing)) + Markup("</svg>")
+    return head + Markup(_group(drawing).replace("<g ", '<g aria-hidden="true" ', 1)) + Markup("</svg>")  # its letters are in the description
 
 
 def standalone(name: str, family: str = "Source Sans Pro") -> str:

@@ -64,7 +64,8 @@ def safety_link(reference: Reference, root: str, hazard: str = "") -> Markup:
     """A link to the guide Safety, at the hazard where it has a part of that name; nothing on a site without that guide."""
     if "safety" not in reference.guides:
         return Markup("")
-    return Markup(' <a class="to-safety" href="{}{}{}">{}</a>').format(root, address_of("safety"), f"#{hazard}" if hazard in reference.cautions else "", reference.guides["safety"].title)
+    anchor, of = (f"#{hazard}", Markup('<span class="of">: {}</span>').format(hazard.replace("-", " "))) if hazard in reference.cautions else ("", "")
+    return Markup(' <a class="to-safety" href="{}{}{}">{}{}</a>').format(root, address_of("safety"), anchor, reference.guides["safety"].title, of)
 
 
 def guides_on(reference: Reference, treatment: str) -> list[Guide]:

@@ -29,11 +29,16 @@ TARGET = re.compile(r'href="((?:\.\./)*)([\w/-]+)\.md(#[\w-]+)?"')
 
 HEADED = re.compile(r"<h[23][^>]*>(.*?)</h[23]>")
 FIRST_CELL = re.compile(r"(<tr>\s*)<td>(.*?)</td>", re.DOTALL)
+TABLE = re.compile(r"<table>.*?</table>", re.DOTALL)
+MOST_SEARCHED = 20  # crops in a list that the search reads: a longer one is a matter of the crops' own pages, and would grow with every crop
 
 
 @dataclass(frozen=True)
 class Written:
-    """A guide's HTML, the same without sources for the search, its headings, the values it takes in and the sources it names."""
+    """A guide's HTML, what the search reads of it, its headings, the values it takes in and the sources it names.
+
+    The search reads every heading and paragraph; not sources, nor lists of very many crops; of a table what its rows are about.
+    """
 
     html: Markup
     searched: str
@@ -59,7 +64,7 @@ def written(reference: Reference, guide: Guide, up: str, block: Callable[[Pull],
         if pull.kind == BLANK:
             return LINE_TO_WRITE_ON
         if pull.kind == "crops":
-            return crop_list(reference, pull.names, up)
+            return crop_list(reference, pull.names, up, MOST_SEARCHED if for_search else None)
         if pull.kind in ALONE:
             return Markup("") if for_search else block(pull)
         value = values.setdefault(pull.names, taken(reference, pull.names, up))
@@ -73,8 +78,14 @@ def written(reference: Reference, guide: Guide, up: str, block: Callable[[Pull],
     html = ALONE_MARK.sub(lambda m: m[1] if pulls[int(m[2])].kind in ALONE else m[0], html)
     headings = tuple((token["id"], re.sub(MARK, "", token["name"])) for top in markdown.toc_tokens for token in ([top, *top["children"]] if top["level"] > 1 else top["children"]) if token["level"] == 2)
     full = tables_scroll(MARK.sub(lambda m: str(html_of(pulls[int(m[1])])), html))
-    searched = HEADING.sub(lambda m: m[1] + re.sub("<[^>]*>", "", m[2]) + m[3], MARK.sub(lambda m: str(html_of(pulls[int(m[1])], for_search=True)), html))
+    searched = HEADING.sub(lambda m: m[1] + untagged(m[2]) + m[3], MARK.sub(lambda m: str(html_of(pulls[int(m[1])], for_search=True)), html))
+    searched = TABLE.sub(lambda m: f"<p>{', '.join(dict.fromkeys(untagged(cell[2]) for cell in FIRST_CELL.finditer(m[0])))}</p>", searched)
     return Written(Markup(full), Markup(searched), headings, tuple(values.values()), tuple(sources))
+
+
+def untagged(html: str) -> str:
+    """The text of HTML, still escaped."""
+    return re.sub("<[^>]*>", "", html).strip()
 
 
 def site_link(guide: Guide, match: re.Match) -> str:
@@ -90,10 +101,10 @@ def tables_scroll(html: str) -> str:
 
     def framed(match: re.Match) -> str:
         heading = next((Markup(found[1]).striptags() for found in reversed(list(HEADED.finditer(html, 0, match.start())))), "this guide")
-        table = FIRST_CELL.sub(r'\1<th scope="row">\2</th>', match[0].replace("<th>", '<th scope="col">'))
+        table = FIRST_CELL.sub(r'\1<th scope="row">\2</th>', match[0].replace("<th>", '<th scope="col">').replace("<table>", f'<table aria-label="{escape(heading)}">', 1))
         return f'<div class="scroll" tabindex="0" role="region" aria-label="Table: {escape(heading)}">{table}</div>'
 
-    return re.sub(r"<table>.*?</table>", framed, html, flags=re.DOTALL)
+    return TABLE.sub(framed, html)
 
 
 def sources_html(reference: Reference, names: tuple[str, ...], up: str) -> Markup:
@@ -105,9 +116,11 @@ def sources_html(reference: Reference, names: tuple[str, ...], up: str) -> Marku
     return Markup('<small class="from">{}</small>').format(Markup(" · ").join(parts))
 
 
-def crop_list(reference: Reference, conditions: tuple[str, ...], up: str) -> Markup:
-    """The crops of which one of the conditions holds, by name, each a link to its page."""
+def crop_list(reference: Reference, conditions: tuple[str, ...], up: str, most: int | None = None) -> Markup:
+    """The crops of which one of the conditions holds, by name, each a link to its page; nothing when there are more than `most`."""
     found = {crop.id: crop for condition in conditions for crop in crops_where(reference, condition)}
+    if most is not None and len(found) > most:
+        return Markup("")
     links = [Markup('<a href="{}crops/{}/">{}</a>').format(up, crop.id, wording.within(crop.name)) for crop in sorted(found.values(), key=lambda c: c.name.casefold())]
     return Markup(" and ").join([Markup(", ").join(links[:-1]), links[-1]]) if len(links) > 1 else Markup("").join(links)
 

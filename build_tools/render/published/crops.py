@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from io import BytesIO
+
 from ...check.evidence import FamilyEvidence
 from ...check.printed import Printed
 from ...model.build import QUANTITIES
@@ -33,13 +35,12 @@ def crops_file(reference: Reference, crops: list[dict]) -> dict:
 
 def all_crops_json(reference: Reference) -> bytes:
     """The file of all crops, a line for each: about half the size of indented text. As bytes, since it is the one large file."""
-    def parts():
-        yield json_line(crops_file(reference, [])).removesuffix("]}") + "\n"
-        for index, crop in enumerate(reference.crops.values()):
-            yield (",\n" if index else "") + json_line(crop_data(reference, crop))
-        yield "\n]}\n"
-
-    return b"".join(part.encode() for part in parts())
+    out = BytesIO()  # grows in place: pieces in a list, joined at the end, would stand in memory twice
+    out.write((json_line(crops_file(reference, [])).removesuffix("]}") + "\n").encode())
+    for index, crop in enumerate(reference.crops.values()):
+        out.write(((",\n" if index else "") + json_line(crop_data(reference, crop))).encode())
+    out.write(b"\n]}\n")
+    return out.getvalue()
 
 
 def crop_data(reference: Reference, crop: Crop) -> dict:

@@ -6,6 +6,7 @@ import json
 from collections.abc import Callable, Mapping
 
 from ...model.reference import Reference
+from ..packages_files import SBOM
 from .about import API, SCHEMA_VERSION
 from .citation import citation
 from .columns import MEASURED
@@ -16,10 +17,10 @@ from .sources import source_file, tables_file
 OFFERED = (
     "downloads/crops.csv", "downloads/measured.csv", "downloads/sources.csv", "downloads/tables.csv",
     f"{API}index.json", f"{API}crops.json", f"{API}sources.json", f"{API}tables.json", f"{API}treatments.json", f"{API}quantities.json",
-    "datapackage.json", "CITATION.cff",
+    "datapackage.json", "CITATION.cff", SBOM,
 )
 WIDEST = 100  # letters in a line of an example
-HEADINGS = (("tables", "Tables for a spreadsheet"), ("programs", "Data for programs"), ("cite", "Cite it"))
+HEADINGS = (("tables", "Tables for a spreadsheet"), ("programs", "Data for programs"), ("cite", "Cite it"), ("built-with", "What the site is built with"))
 
 
 def size_text(size: int) -> str:

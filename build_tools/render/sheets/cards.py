@@ -37,26 +37,11 @@ class _Setting:
     gap: float = 0.0
 
 
-class _Remembering(Type):
-    """Type that remembers widths: one card is laid out several times, and cards repeat one another's words."""
-
-    def __init__(self, widths):
-        super().__init__(widths)
-        self.known: dict[tuple[str, int], int] = {}
-
-    def width(self, text: str, size: float, weight: int = 400) -> float:
-        key = text, weight
-        if key not in self.known:
-            table = self.widths[str(weight)]
-            self.known[key] = sum(table.get(c, table[""]) for c in text)
-        return self.known[key] * size / 1000
-
-
 class CardMaker:
     """Lays out cards of one sheet in one unit. `data` is card_data."""
 
     def __init__(self, data: dict, sheet: CutSheet, units: str):
-        self.type, self.data, self.sheet, self.units = _Remembering(data["widths"]), data, sheet, units
+        self.type, self.data, self.sheet, self.units = Type(data["widths"]), data, sheet, units
         self.left, self.right = sheet.margin, sheet.card_width - sheet.margin
         self.width = self.right - self.left
 

@@ -5,7 +5,9 @@ from __future__ import annotations
 import io
 from dataclasses import dataclass
 from functools import lru_cache
+from importlib.metadata import version
 
+from ... import kept
 from ...model.reference import Reference
 from ..drawings import DRAWINGS, standalone
 from . import days_poster, rows_poster, steps_poster
@@ -15,6 +17,7 @@ from .poster_data import library, poster_data
 from .type import Type
 from .typeset import pdf
 
+CODE, CODE_SVG = {"error": "m", "micro": False}, {"border": 0, "xmldecl": False, "svgclass": None, "lineclass": None}
 ORDERS = ("name", "minimum", "optimum")
 
 
@@ -89,11 +92,16 @@ def poster_pdf(reference: Reference, poster: str, paper: str, orientation: str, 
 @lru_cache(maxsize=8)
 def code_svg(address: str) -> str:
     """The code to scan for an address, as SVG, black on white; the sheet leaves the quiet zone around it."""
-    import segno
+    name = kept.key(version("segno").encode(), repr((CODE, CODE_SVG)).encode(), address.encode())
+    found = kept.get("codes", name)
+    if found is None:
+        import segno
 
-    out = io.BytesIO()
-    segno.make(address, error="m", micro=False).save(out, kind="svg", border=0, xmldecl=False, svgclass=None, lineclass=None)
-    return out.getvalue().decode("utf-8")
+        out = io.BytesIO()
+        segno.make(address, **CODE).save(out, kind="svg", **CODE_SVG)
+        found = out.getvalue()
+        kept.put("codes", name, found)
+    return found.decode("utf-8")
 
 
 def file_name(poster: str, paper: str, orientation: str, units: str) -> str:

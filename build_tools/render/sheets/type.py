@@ -12,15 +12,20 @@ TWO_LINES = 0.52  # size of a name in two lines
 
 
 class Type:
-    """`widths` as fonts.widths() gives them."""
+    """`widths` as fonts.widths() gives them. What was measured is remembered: a layout tries sizes, and sheets repeat one another's words."""
 
     def __init__(self, widths: Mapping[str, Mapping[str, int]]):
         self.widths = widths
+        self.known: dict[tuple[str, int], int] = {}
 
     def width(self, text: str, size: float, weight: int = 400) -> float:
         """mm of `text` set at `size` mm."""
-        table = self.widths[str(weight)]
-        return sum(table.get(c, table[""]) for c in text) * size / 1000
+        units = self.known.get((text, weight))
+        if units is None:
+            table = self.widths[str(weight)]
+            missing = table[""]
+            units = self.known[text, weight] = sum([table.get(c, missing) for c in text])
+        return units * size / 1000
 
     def wrap(self, text: str, size: float, weight: int, most: float) -> list[str]:
         """Lines of at most `most` mm, broken at spaces; a longer word stands alone."""

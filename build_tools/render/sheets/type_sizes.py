@@ -31,8 +31,9 @@ def type_sizes(data: dict) -> list[dict]:
             continue
         for paper in PAPERS:
             scale = poster_sheet(paper, "portrait").scale
-            names = sorted(m["size"] * scale for page in poster_pages(data, poster.name, paper, "portrait", "both") for m in flat(page) if m["mark"] == "lines" and m["weight"] == 600)
-            small = min(m["size"] * scale for page in poster_pages(data, poster.name, paper, "portrait", "both") for m in flat(page) if m["mark"] in ("text", "lines"))
+            marks = [mark for page in poster_pages(data, poster.name, paper, "portrait", "both") for mark in flat(page)]
+            names = sorted(m["size"] * scale for m in marks if m["mark"] == "lines" and m["weight"] == 600)
+            small = min(m["size"] * scale for m in marks if m["mark"] in ("text", "lines"))
             usual = names[len(names) // 2]
             found.append({"poster": poster, "paper": paper, "name_pt": usual * POINTS_PER_MM, "name_m": distance_m(usual), "least_name_pt": names[0] * POINTS_PER_MM, "small_pt": small * POINTS_PER_MM})
     return found

@@ -1,5 +1,7 @@
 /* "My soil is at …": a mark on the band chart and a sentence, from values worked out when the page was built. */
 
+import { tie } from "./tied.js";
+
 const whole = (value) => Math.floor(value + 0.5);
 export const LOW = -4;
 export const HIGH = 46; // the chart's ends in °C, as in render/charts/bands.py
@@ -70,15 +72,19 @@ export const placeOf = (celsius) => ((Math.min(Math.max(celsius, LOW), HIGH) - L
 
 /**
  * A slider and two number fields, °C and °F, that follow one another. `told(celsius, complaint)` hears of every change; the complaint
- * is empty for a usable temperature. Returns a function that sets the temperature.
+ * is empty for a usable temperature; `said` is where it is shown. Returns a function that sets the temperature.
  */
-export function linkTemperature({ range, c, f }, told) {
+export function linkTemperature({ range, c, f, said }, told) {
+  const mark = tie([c, f], said, "temperature-said");
   const show = (celsius, from) => {
+    mark(null);
     if (!Number.isFinite(celsius)) {
+      mark(from);
       told(celsius, "Type a temperature as a number, such as 15.");
       return;
     }
     if (celsius < -10 || celsius > 50) {
+      mark(from);
       told(celsius, `${Math.round(celsius)} °C (${whole(celsius * 1.8 + 32)} °F) is hardly a soil temperature. Is the unit right?`);
       return;
     }
@@ -102,7 +108,7 @@ export function mountReader(document) {
   const field = (name) => document.getElementById(`reader-${name}`);
   const answer = form.querySelector(".reader-answer");
   const mark = document.querySelector(".reader-mark");
-  const set = linkTemperature({ range: field("range"), c: field("c"), f: field("f") }, (celsius, complaint) => {
+  const set = linkTemperature({ range: field("range"), c: field("c"), f: field("f"), said: answer }, (celsius, complaint) => {
     if (complaint) {
       answer.textContent = complaint;
       if (Number.isFinite(celsius)) mark?.setAttribute("visibility", "hidden");

@@ -4,11 +4,13 @@ import { mountKeeping } from "./offline/keep.js";
 import { mountUnitSwitch } from "./units.js";
 import { mountFind, mountIndexFilter } from "./filters.js";
 import { mountReader } from "./reader.js";
+import { mountMenu } from "./menu.js";
 import { mountTargets } from "./targets.js";
 import { mountCorrectLinks } from "./correct/complete.js";
 
 mountFromFolder(window); // before the theme starts its worker
 document.querySelector(".md-search")?.setAttribute("aria-label", "Search"); // the theme leaves its dialog without a name
+mountMenu(document);
 mountUnitSwitch(document);
 mountFind(document);
 mountIndexFilter(document);

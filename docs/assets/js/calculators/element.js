@@ -54,7 +54,9 @@ export function numbers(pairs) {
     head.scope = "row";
     return element("tr", "", head, element("td", "", text));
   });
-  return element("table", "answer-numbers", element("tbody", "", ...rows));
+  const made = element("table", "answer-numbers", element("tbody", "", ...rows));
+  made.setAttribute("aria-label", "Numbers of this answer");
+  return made;
 }
 
 /** A table with a heading row: `head` a list of texts, `rows` lists of texts, the first of each a row heading. */
@@ -95,6 +97,9 @@ export function drawPictures(output) {
     const width = Math.round(Math.min(Math.max(slot.clientWidth, 280), 760));
     if (slot.dataset.width === String(width)) continue;
     slot.dataset.width = width;
-    slot.replaceChildren(slot.makePicture(width));
+    const picture = slot.makePicture(width);
+    // Told by its title and description; single numbers of its scales would say nothing.
+    for (const part of picture.querySelectorAll("svg > :not(title, desc)")) part.setAttribute("aria-hidden", "true");
+    slot.replaceChildren(picture);
   }
 }

@@ -1,9 +1,11 @@
 // The form of a calculator: showing an entry, taking the typed texts back, marking messages.
 // An entry is {example, rows: [{column: text}], field: text …}; everything in it is text as typed.
 
+const MOST_TOLD = 2; // wrong fields, read out at once
+
 /**
  * Binds the form element. `shape` is {fields, columns, mostRows, leastRows, nextRow}; `onChange(entry)`
- * is called after every change by the reader. Returns {show(entry), mark(messages), hint(field, text)}.
+ * is called after every change by the reader. Returns {show(entry), mark(messages), hint(field, text), offer(field, shown), wrong()}.
  */
 export function bindForm(form, shape, onChange) {
   const { fields, columns, mostRows, leastRows = 1, nextRow } = shape;
@@ -30,7 +32,9 @@ export function bindForm(form, shape, onChange) {
       made.id = `calculator-${i}-${column}`;
       message.id = `${made.id}-message`;
       field.querySelector("label").htmlFor = made.id;
-      made.setAttribute("aria-describedby", message.id);
+      const unit = field.querySelector(".field-unit");
+      if (unit) unit.id = `${made.id}-unit`;
+      made.setAttribute("aria-describedby", unit ? `${unit.id} ${message.id}` : message.id);
     }
     for (const fold of row.querySelectorAll("details")) {
       fold.open = [...fold.querySelectorAll("input")].some((inside) => inside.value !== "");
@@ -145,5 +149,14 @@ export function bindForm(form, shape, onChange) {
   form.addEventListener("input", changed);
   form.addEventListener("submit", (event) => event.preventDefault());
   addButton?.addEventListener("click", addRow);
-  return { show, mark, hint, offer };
+  /** What is wrong, for who does not see the marks: of each field its row, name and message. */
+  function wrong() {
+    const told = [...form.querySelectorAll(".wrong")].map((field) => {
+      const row = field.closest(".entry-row")?.querySelector("legend").textContent;
+      return `${row ? `${row}, ` : ""}${field.querySelector("label").textContent}: ${field.querySelector(".field-message").textContent}`;
+    });
+    return told.length > MOST_TOLD ? `${told.slice(0, MOST_TOLD).join(" ")} ${told.length - MOST_TOLD} more fields are marked.` : told.join(" ");
+  }
+
+  return { show, mark, hint, offer, wrong };
 }

@@ -4,6 +4,7 @@
 import { fromFragment, toFragment } from "./address.js";
 import { drawPictures, element } from "./element.js";
 import { bindForm } from "./form.js";
+import { announcer } from "./spoken.js";
 import { copyText, printSheet, sheet } from "./sheet.js";
 
 const ADDRESS_DELAY = 200; // ms; browsers refuse too many address changes in a row
@@ -36,6 +37,7 @@ function mount(section, calculator) {
   const actions = section.querySelector(".calculator-actions");
   const ownCrop = section.dataset.crop;
   const level = Number(section.dataset.headingLevel);
+  const say = announcer(output);
   const stored = `${shape.name} ${window.location.pathname}`;
   const fresh = (crop = ownCrop, unit = undefined) => ({ rows: [], ...calculator.example(crop, data, unit) });
   let entry = fresh();
@@ -70,6 +72,7 @@ function mount(section, calculator) {
     section.classList.toggle("stale", values === null);
     if (values !== null) showAnswer(calculator.workOut(values, data));
     else warnStale(messages.size);
+    say(values === null ? bound.wrong() : `${last.headline} ${last.trust}`);
     actions.hidden = last === null;
     // Half-mended figures must not reach a packet; the link may carry them.
     for (const button of actions.querySelectorAll("button:not(.copy-link)")) button.disabled = values === null;
@@ -77,7 +80,6 @@ function mount(section, calculator) {
 
   function showAnswer(answer) {
     last = { ...calculator.show(answer, data, level), answer };
-    // Only the first sentences are read out by screen readers at each change, not the whole page.
     spoken.replaceChildren(element("p", "headline", last.headline), element("p", "trust", last.trust));
     output.querySelector(".calculator-rest").replaceChildren(...last.rest.filter((node) => node));
     drawPictures(output);

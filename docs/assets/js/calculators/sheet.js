@@ -18,7 +18,7 @@ export function sheet(title, form, example, link) {
     made.scope = "col";
     return made;
   };
-  const table = columns.length === 0 ? null : element("table", "sheet-counts",
+  const table = columns.length === 0 ? null : element("table", "sheet-counts", element("caption", "unseen", "What was counted"),
     element("thead", "", element("tr", "", head(form.querySelector(".rows").dataset.rowName), ...columns.map((column) => head(name(column))))),
     element("tbody", "", ...rows.map((row, i) => element("tr", "", element("td", "", String(i + 1)),
       ...columns.map((column) => element("td", "", valueOf(row.querySelector(`[data-column="${column}"]`))))))));

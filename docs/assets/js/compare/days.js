@@ -35,7 +35,7 @@ export function mountDays(article) {
     if (at !== null) said.textContent = `${shownTemperature(at)} ${marked.words}`;
   }
 
-  const set = linkTemperature({ range: field("range"), c: field("c"), f: field("f") }, (celsius, complaint) => {
+  const set = linkTemperature({ range: field("range"), c: field("c"), f: field("f"), said }, (celsius, complaint) => {
     at = complaint ? null : celsius;
     said.textContent = complaint;
     show();

@@ -1,6 +1,7 @@
 // The chart to explore: its script and figure are fetched when the reader asks; everything it does works by keyboard too.
 
 import { jsonFile } from "../data_file.js";
+import { tie } from "../tied.js";
 import { rememberedUnit } from "../units.js";
 import { drawing } from "./figure.js";
 
@@ -29,6 +30,7 @@ export function mountExplore(article, shownRows) {
   const open = section.querySelector(".explore-open");
   const [from, to] = ["from", "to"].map((name) => section.querySelector(`#explore-${name}`));
   const zoomed = section.querySelector(".explore-zoomed");
+  const mark = tie([from, to], zoomed, "explore-zoomed");
   const boxes = [...form.querySelectorAll("input[name=crop]")];
   const names = new Map(boxes.map((box) => [box.value, box.closest("label").textContent.trim()]));
   let figure = null;
@@ -69,9 +71,11 @@ export function mountExplore(article, shownRows) {
     const typed = [from, to].map((field) => (field.value === "" ? NaN : Number(field.value)));
     if (!typed.every(Number.isFinite) || typed[0] >= typed[1]) {
       zoomed.textContent = "Expected are two numbers, the smaller first.";
+      mark(Number.isFinite(typed[0]) ? to : from);
       return;
     }
     zoomed.textContent = "";
+    mark(null);
     range = inF() ? typed.map(toC) : typed;
     draw();
   }
@@ -79,6 +83,7 @@ export function mountExplore(article, shownRows) {
   function whole() {
     range = null;
     zoomed.textContent = "";
+    mark(null);
     showRange();
     draw();
   }

@@ -1,6 +1,7 @@
 // Seed life: the age of the reader's seed as a line through all rows, with what it means for each crop.
 
 import { dragLine, placeLine } from "./line.js";
+import { tie } from "../tied.js";
 import { mountRows } from "./rows.js";
 
 const OLDEST = 50; // years; more is a year of harvest, or a slip
@@ -21,6 +22,7 @@ export function mountSeedLife(article) {
   const range = document.getElementById("line-range");
   const rows = [...article.querySelectorAll(".compare-list > li")];
   const said = form.querySelector(".line-said");
+  const mark = tie([number], said, "line-said");
   const holds = article.querySelector(".compare-holds");
   const most = Number(range.max);
   let age = null;
@@ -43,6 +45,7 @@ export function mountSeedLife(article) {
   function set(value, from) {
     const usable = Number.isFinite(value) && value >= 0 && value <= OLDEST;
     age = usable ? value : null;
+    mark(usable ? null : from);
     said.textContent = usable ? "" : !Number.isFinite(value) ? "Type an age in years, such as 3." : value < 0 ? "Seed can’t be younger than 0 years." : `${value} years is hardly the age of seed. Type its age, not the year of harvest.`;
     if (usable && from !== range) range.value = value;
     if (usable && from !== number) number.value = value;

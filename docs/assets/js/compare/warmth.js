@@ -30,7 +30,7 @@ export function mountWarmth(article) {
     if (at !== null) holds.textContent = `Last line of each crop: what to expect at ${shownTemperature(at)}. Good at it: ${rows.filter((row) => row.classList.contains("good")).length} of ${rows.length}.`;
   }
 
-  const set = linkTemperature({ range: field("range"), c: field("c"), f: field("f") }, (celsius, complaint) => {
+  const set = linkTemperature({ range: field("range"), c: field("c"), f: field("f"), said }, (celsius, complaint) => {
     at = complaint ? null : celsius;
     said.textContent = complaint;
     show();

@@ -88,6 +88,8 @@ function mount(form) {
       : pages === 0 ? "Mend what is marked, and the labels come." : `${grouped(lots * copies)} label${lots * copies === 1 ? "" : "s"} on ${pages} page${pages === 1 ? "" : "s"} of ${sheet.paper}.`;
     form.querySelector(".poster-said").textContent = left > 0 ? `${words} ${left} thing${left === 1 ? "" : "s"} to mend:` : words;
     list.hidden = left === 0;
+    if (left > 0) field("tests").setAttribute("aria-invalid", "true");
+    else field("tests").removeAttribute("aria-invalid");
     list.replaceChildren(...reading.problems.slice(0, MOST_PROBLEMS).map((problem) => element("li", "", `Line ${problem.line}: ${problemWords(problem)}`)));
   }
 

@@ -41,7 +41,6 @@ export function expectedThinned(seeds, k, n, fieldFactor = 1, prior = JEFFREYS) 
 export function knownSeedsPerCell(chance, fraction) {
   checkChance(chance);
   if (!(fraction > 0 && fraction <= 1)) throw new RangeError(`impossible fraction ${fraction}`);
-  if (fraction === 1) return 1;
   return Math.max(1, Math.ceil(Math.log1p(-chance) / Math.log1p(-fraction) - 1e-9));
 }
 

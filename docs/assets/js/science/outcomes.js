@@ -24,7 +24,6 @@ function fewest(low, high, reached) {
 /** Central 90 % range [low, high] of the plants from `seeds` seeds after k of n. */
 export function plantsRange(seeds, k, n, fieldFactor = 1) {
   checkSowing("seeds", Math.max(seeds, 1), k, n, fieldFactor);
-  if (seeds === 0) return [0, 0];
   if (seeds > MOST_SEEDS) return quantiles(k, n, TAILS).map((share) => roundHalfUp(seeds * fieldFactor * share));
   return TAILS.map((tail) => fewest(0, seeds, (x) => 1 - chanceOfEnough(x + 1, seeds, k, n, fieldFactor) >= tail));
 }

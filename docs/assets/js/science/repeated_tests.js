@@ -21,10 +21,10 @@ export function publishedTwoTestLimit(table, averagePercent) {
 export function judgeTests(counts, seeds, table = []) {
   if (seeds.length === 2 && seeds.every((n) => n === FULL_TEST)) {
     judgeReplicates(counts, seeds); // refuses impossible counts
-    const average = Math.floor((2 * sum(counts) + 8) / 16);
+    const average = Math.floor((sum(counts) + 4) / 8);
     const limit = publishedTwoTestLimit(table, average);
     if (limit !== null) {
-      const [first, second] = counts.map((count) => Math.floor((2 * count + 4) / 8));
+      const [first, second] = counts.map((count) => Math.floor((count + 2) / 4));
       const range = Math.abs(first - second);
       return { agree: range <= limit, rule: "table", range, limit, chance: null };
     }

@@ -127,7 +127,6 @@ function furthestApart(counts, seeds) {
 // P(range < rangeTop/rangeBottom). All comparisons are of whole numbers below 2^53.
 function chanceBelow(fraction, seeds, rangeTop, rangeBottom) {
   if (rangeTop === 0) return 0;
-  if (fraction === 0 || fraction === 1) return 1;
   const cumulative = new Map();
   for (const n of seeds) {
     if (!cumulative.has(n)) cumulative.set(n, runningSums(binomialProbabilities(n, fraction)));
@@ -157,16 +156,15 @@ function runningSums(probabilities) {
   return sums;
 }
 
-// Every fraction x/n that a replicate can show, once, smallest first, as [top, bottom].
+// Every fraction x/n that a replicate can show, once, as [top, bottom].
 function possibleMinima(seeds) {
   const minima = new Map();
   for (const n of new Set(seeds)) {
     for (let x = 0; x <= n; x += 1) {
-      // Equal fractions give the same double, different ones of this size never do.
-      if (!minima.has(x / n)) minima.set(x / n, [x, n]);
+      minima.set(x / n, [x, n]); // equal fractions give the same double, different ones of this size never do
     }
   }
-  return [...minima.entries()].sort((a, b) => a[0] - b[0]).map((entry) => entry[1]);
+  return [...minima.values()];
 }
 
 function check(counts, seeds) {

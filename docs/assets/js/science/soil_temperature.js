@@ -60,8 +60,7 @@ export function exponentialMean(days, values, timeConstant, longestGap, settling
     throw new RangeError("each value needs its day, and days must rise");
   }
   if (!(timeConstant > 0)) throw new RangeError("the time constant must be above 0");
-  let mean = 0;
-  let began = 0;
+  let [mean, began] = [];
   return values.map((value, i) => {
     const step = i > 0 ? days[i] - days[i - 1] : null;
     if (step === null || step - 1 > longestGap) [mean, began] = [value, days[i]];

@@ -25,7 +25,7 @@ export function holding(year, threshold, holdDays, strict = false) {
   return labels;
 }
 
-// [start, length] of the parts of the ring that are known; a whole ring starts where a spell begins.
+// [start, length] of the parts of the ring that are known, some of no length; a whole ring starts where a spell begins.
 function stretches(inside) {
   const n = inside.length;
   const unknown = [...inside.keys()].filter((i) => inside[i] === null);
@@ -35,7 +35,7 @@ function stretches(inside) {
   return unknown.map((gap, i) => {
     const following = i + 1 < unknown.length ? unknown[i + 1] : unknown[0] + n;
     return [(gap + 1) % n, following - gap - 1];
-  }).filter(([, length]) => length > 0);
+  });
 }
 
 function runsOf(values) {
@@ -59,9 +59,8 @@ export function windows(year, band, low, high, holdDays, shortDays) {
   const warmEnough = each(low === null ? all(true) : (curve) => holding(curve, low, holdDays));
   const tooHot = each(high === null ? all(false) : (curve) => holding(curve, high, holdDays, true));
   const fitting = (warm, hot) => year.map((value, i) => (value === null ? null : warmEnough[warm][i] && !tooHot[hot][i]));
-  let fits = fitting("best", "best");
   const [sure, possible] = [fitting("cool", "warm"), fitting("warm", "cool")];
-  if (known.some((i) => fits[i]) && !known.every((i) => fits[i])) fits = bridged(fits, possible, shortDays);
+  const fits = bridged(fitting("best", "best"), possible, shortDays);
   if (known.every((i) => fits[i])) return { state: "always", why: null, sure: known.every((i) => sure[i]), windows: [] };
   const found = pieces(fits, true).filter(([, length]) => length >= holdDays);
   if (found.length === 0) {

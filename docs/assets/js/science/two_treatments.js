@@ -50,30 +50,16 @@ export function fisherPower(p1, p2, seeds) {
   return Math.min(1, power);
 }
 
-// Chance of the tables with this total that the test calls different. The chances rise from both
-// ends to the middle, so the least likely come first by walking inward; equal ones stand together.
+// Chance of the tables with this total that the test calls different. The chances rise from both ends to the middle, and
+// those as far from either end are equal, since both have as many seeds: walking inward, the least likely come first, in pairs.
+// The one in the middle is the likeliest: with it every table would be in the tail.
 function seenWithTotal(total, seeds, ways, level, first, second) {
-  let left = Math.max(0, total - seeds);
-  let right = Math.min(seeds, total);
   let tail = 0;
   let power = 0;
-  while (left <= right) {
-    const atLeft = ways[left] * ways[total - left];
-    const atRight = ways[right] * ways[total - right];
-    const limit = Math.min(atLeft, atRight) * (1 + TIE);
-    let seen = 0;
-    if (atLeft <= limit) {
-      tail += atLeft;
-      seen += first[left] * second[total - left];
-    }
-    if (atRight <= limit && right > left) {
-      tail += atRight;
-      seen += first[right] * second[total - right];
-    }
+  for (let [left, right] = [Math.max(0, total - seeds), Math.min(seeds, total)]; left < right; left += 1, right -= 1) {
+    tail += 2 * ways[left] * ways[total - left];
     if (tail > level) break;
-    power += seen;
-    if (atLeft <= limit) left += 1;
-    if (atRight <= limit) right -= 1;
+    power += first[left] * second[total - left] + first[right] * second[total - right];
   }
   return power;
 }
@@ -113,5 +99,5 @@ export function seedsForTrial(p1, p2, power) {
   for (let seeds = start; seeds <= EXACT_SEEDS; seeds += 5) {
     if (fisherPower(p1, p2, seeds) >= power) return { seeds, exact: true };
   }
-  return { seeds: guess, exact: false };
+  return { seeds: EXACT_SEEDS + 1, exact: false }; // all up to there were too few
 }

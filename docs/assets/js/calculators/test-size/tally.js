@@ -19,7 +19,7 @@ export function tallySheet(answer) {
     element("p", "sheet-title", "Germination test in tens"),
     element("p", "", `To tell a lot at ${percent(good)} from one at ${percent(bad)}. Take each ten at random from the mixed lot, lay them on damp paper, keep them warm and moist for the crop’s full time, then count. Dead is every seed that gave no normal seedling. Add up, look along the row, and stop as soon as it says pass or flag.`),
     element("div", "tally-blanks", ...["Crop and variety", "Lot", "Harvested", "Started", "Temperature", "Final count on day"].map(blank)),
-    element("table", "tally-table", element("thead", "", element("tr", "", ...head)), element("tbody", "", ...rows)),
+    element("table", "tally-table", element("caption", "", "Tens to lay out"), element("thead", "", element("tr", "", ...head)), element("tbody", "", ...rows)),
     element("div", "tally-blanks", ...["Result: came up", "of seeds", "Pass, flag or in between"].map(blank)),
     element("p", "sheet-link", window.location.href.split("#")[0]));
 }

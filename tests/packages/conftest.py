@@ -1,0 +1,3 @@
+"""The built site, for tests of what it passes on."""
+
+from tests.site.conftest import built  # noqa: F401
