@@ -13,7 +13,7 @@ import pytest
 from build_tools.packages import parts, read_list
 from build_tools.packages.listed import FOLDER, judged
 
-OWN_SCRIPTS = re.compile(r"assets/js/page-[0-9a-f]+\.js")  # scripts of pages, moved into files by the build
+MADE = re.compile(r"assets/(js|css)/(?P<of>[a-z-]+)-[0-9a-f]{12}\.(js|css)")  # linked and joined by the build from the files in docs/assets
 
 
 @pytest.fixture(scope="module")
@@ -28,7 +28,12 @@ def credits(built):
 
 def test_every_file_of_others_belongs_to_a_part(files, root):
     own = {p.relative_to(root / "docs").as_posix() for p in (root / "docs" / "assets").rglob("*")}
-    others = [name for name in files if name.startswith("assets/") and name not in own and not OWN_SCRIPTS.fullmatch(name)]
+    names = {"-".join(Path(name).with_suffix("").parts[2:]) for name in own} | {"site"}  # a script bears the name of the module it begins with
+
+    def made_here(name):
+        return (found := MADE.fullmatch(name)) and any(one.startswith(found["of"]) for one in names)
+
+    others = [name for name in files if name.startswith("assets/") and name not in own and not made_here(name)]
     unclaimed = [name for name in others if not any(fnmatch(name, pattern) for part in parts() for pattern in part.files)]
     assert len(others) >= 8 and unclaimed == []
 
