@@ -102,8 +102,8 @@ def visit(browser, address: str, slow: bool = True) -> dict[str, float]:
     return {**seen, **sent}
 
 
-def readers(site: Path, plain: Path, pages: list[str], row) -> None:
-    """Print the table: the median of several visits of each page, and the ratio to a plain page of the theme."""
+def readers(site: Path, plain: Path, plain_page: str, pages: list[str], row) -> None:
+    """Print the table: the median of several visits of each page, and the ratio to a page of a plain site of the theme."""
     from tests.site.browser import shared_browser
 
     with contextlib.ExitStack() as stack:
@@ -117,7 +117,7 @@ def readers(site: Path, plain: Path, pages: list[str], row) -> None:
         row(*["---"] * 9)
         base, plain_base = stack.enter_context(serve_zipped(site)), stack.enter_context(serve_zipped(plain))
         theme = None
-        for name, address in (("plain page of the theme", plain_base), *((page, base + page) for page in pages)):
+        for name, address in (("plain page of the theme", plain_base + plain_page), *((page or "home page", base + page) for page in pages)):
             visits = [visit(browser, address) for _ in range(TIMES)]
             middle = {key: statistics.median(v[key] for v in visits) if visits[0][key] is not None else None for key in visits[0] if key != "events"}
             theme = theme or middle

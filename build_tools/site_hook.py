@@ -30,7 +30,6 @@ from build_tools.script_bundles import Unlinkable  # noqa: E402
 INDENT = re.compile(r"\n\s+")
 PAGE = "body of "  # what a page's body is called among the jobs of a second process
 MOST_FILES = 2_000
-CURVES = ("crops/", "compare/", "calculators/")  # pages that fit curves through measurements
 SEARCH = "search/search_index.json"
 OTHER_LANGUAGES = "assets/javascripts/lunr/"
 START, END = "<!-- summary -->", "<!-- /summary -->"
@@ -208,9 +207,9 @@ def on_build_error(error):
 def _jobs():
     """What a second process begins to make: bodies of pages, the last ones first since MkDocs begins with the others; then files, sheets first.
 
-    What fits curves is left to this process, so that only one of them loads what takes half a second; and so are the many small files of a large library.
+    The many small files of a large library are left to this process.
     """
-    pages = {PAGE + path: page.body for path, page in reversed(_rendered.pages.items()) if not path.startswith(CURVES)}
+    pages = {PAGE + path: page.body for path, page in reversed(_rendered.pages.items())}
     small = len(_rendered.files) > MOST_FILES
     files = {name: make for name, make in _rendered.files.items() if not name.endswith(".ics") and not (small and name.count("/") > 2)}
     return {**pages, **dict(sorted(files.items(), key=lambda entry: not entry[0].endswith(".pdf")))}

@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
-CLASSES = re.compile(r'\bclass="([^"]*)"')
+CLASSES = re.compile(r'class="([^"]*)"')
 WORD = re.compile(r"[A-Za-z_][\w-]*")
 CLASS = re.compile(r"\.(-?[A-Za-z_](?:[\w-]|\\.)*)")
 BRACKETS = re.compile(r"\([^()]*\)|\[[^\]]*\]|\"[^\"]*\"")

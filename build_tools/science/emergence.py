@@ -14,6 +14,8 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
+from ..fitted import pchip
+
 RANGE_FACTOR = 1.3
 SAME_C = 0.05  # temperatures nearer than this are one
 
@@ -27,7 +29,7 @@ def days_curve(temperatures_c: Sequence[float], days: Sequence[float]):
         return None
     if min(days) <= 0:
         raise ValueError("days must be above zero")
-    curve = _pchip(temperatures_c, np.log(days))
+    curve = SmoothCurve(temperatures_c, np.log(days))
     return lambda celsius: np.exp(curve(celsius))
 
 
@@ -35,7 +37,7 @@ def percent_curve(temperatures_c: Sequence[float], percents: Sequence[float]):
     """A function °C → percent (0 to 100) through measured percentages; NaN outside; None for fewer than two points."""
     if len(temperatures_c) < 2:
         return None
-    curve = _pchip(temperatures_c, percents)
+    curve = SmoothCurve(temperatures_c, percents)
     return lambda celsius: np.clip(curve(celsius), 0, 100)
 
 
@@ -49,8 +51,7 @@ def cubics(x: Sequence[float], y: Sequence[float]) -> dict:
 
     Between knots i and i+1, with u = x - knots[i]: a·u³ + b·u² + c·u + d. For days give their logarithms.
     """
-    curve = _pchip(x, y)
-    return {"knots": [float(v) for v in curve.x], "cubics": [[float(v) for v in column] for column in curve.c.T]}
+    return {"knots": [float(v) for v in x], "cubics": [list(piece) for piece in pchip(x, y)]}
 
 
 def curve_at(curve: Mapping, x: float) -> float | None:
@@ -103,7 +104,15 @@ def tested_state(cells: Sequence[Sequence], celsius: float) -> dict:
     return {"state": state, "below": None if low is None else low[0], "above": None if high is None else high[0]}
 
 
-def _pchip(x: Sequence[float], y: Sequence[float]):
-    from scipy.interpolate import PchipInterpolator  # a second to load, and checks and commands do without
+class SmoothCurve:
+    """The PCHIP curve through two points or more; called with x, a number or an array of any shape, it gives y of that shape, NaN outside the knots."""
 
-    return PchipInterpolator(x, y, extrapolate=False)
+    def __init__(self, x: Sequence[float], y: Sequence[float]):
+        self.knots, self.pieces = np.array(x, float), np.array(pchip(x, y))
+
+    def __call__(self, x):
+        x = np.asarray(x, float)
+        index = np.clip(np.searchsorted(self.knots, x, side="right") - 1, 0, len(self.pieces) - 1)
+        u = x - self.knots[index]
+        a, b, c, d = np.moveaxis(self.pieces[index], -1, 0)
+        return np.where((self.knots[0] <= x) & (x <= self.knots[-1]), ((a * u + b) * u + c) * u + d, np.nan)

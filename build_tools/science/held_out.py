@@ -10,16 +10,14 @@ from collections.abc import Callable, Sequence
 
 import numpy as np
 
-from build_tools.science.emergence import days_curve
+from build_tools.science.emergence import SmoothCurve, days_curve
 
 FEWEST_POINTS = 4
 Points = Sequence[tuple[float, float]]
 
 
 def _pchip_of_rate(t, days):
-    from scipy.interpolate import PchipInterpolator
-
-    curve = PchipInterpolator(t, 1.0 / np.asarray(days), extrapolate=False)
+    curve = SmoothCurve(t, 1.0 / np.asarray(days))
     return lambda celsius: 1.0 / curve(celsius)
 
 

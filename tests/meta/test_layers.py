@@ -6,7 +6,7 @@ import subprocess
 
 import pytest
 
-ORDER = ["lock_files", "problem", "registry", "printers", "rule_examples", "progress", "write_file", "ahead", "kept", "compiled", "preview", "units", "content_policy", "script_bundles", "theme_scripts", "theme_styles", "one_stylesheet", "finish_page", "from_folder", "offline", "checksums", "packages", "spreadsheet", "icalendar", "covered", "mutants", "read", "form", "science", "lots", "check", "model", "contribute", "render", "changes", "other_generator"]
+ORDER = ["lock_files", "problem", "registry", "printers", "rule_examples", "progress", "write_file", "ahead", "kept", "fitted", "compiled", "preview", "units", "content_policy", "script_bundles", "theme_scripts", "theme_styles", "one_stylesheet", "finish_page", "from_folder", "offline", "checksums", "packages", "spreadsheet", "icalendar", "covered", "mutants", "read", "form", "science", "lots", "check", "model", "contribute", "render", "changes", "other_generator"]
 MACHINE_PATH = re.compile(r"(?<![\w.])/(?:home|root|tmp|mnt|srv|usr/local|opt)/\w")
 
 

@@ -78,6 +78,15 @@ export function table(caption, head, rows) {
   return holder;
 }
 
+/** Replace what stands in `rest` with these nodes; their pictures are drawn as wide as those before them, and measured with the next frame. */
+export function replaceAnswer(output, rest, nodes) {
+  const widths = [...rest.querySelectorAll(".picture-slot")].map((slot) => Number(slot.dataset.width));
+  rest.replaceChildren(...nodes);
+  const same = rest.querySelectorAll(".picture-slot").length === widths.length;
+  drawPictures(output, same ? widths : []);
+  if (same) window.requestAnimationFrame(() => drawPictures(output));
+}
+
 /** Named parts of an answer, [heading, node] pairs, beside one another where there is room. */
 export function parts(level, pairs) {
   return element("div", "answer-parts", ...pairs.filter((pair) => pair !== null).map(([name, body]) => (
@@ -91,10 +100,10 @@ export function pictureSlot(make) {
   return slot;
 }
 
-/** Draw every picture of `output` whose place has another width than before. */
-export function drawPictures(output) {
-  for (const slot of output.querySelectorAll(".picture-slot")) {
-    const width = Math.round(Math.min(Math.max(slot.clientWidth, 280), 760));
+/** Draw every picture of `output` whose place has another width than before. `widths`, in order, are taken for true: measuring lays out the page. */
+export function drawPictures(output, widths = []) {
+  for (const [i, slot] of output.querySelectorAll(".picture-slot").entries()) {
+    const width = widths[i] ?? Math.round(Math.min(Math.max(slot.clientWidth, 280), 760));
     if (slot.dataset.width === String(width)) continue;
     slot.dataset.width = width;
     const picture = slot.makePicture(width);

@@ -138,7 +138,8 @@ export function bindForm(form, shape, onChange) {
 
   /** The small text under a field. */
   function hint(name, text) {
-    form.querySelector(`[data-field="${name}"] .field-hint`).textContent = text;
+    const place = form.querySelector(`[data-field="${name}"] .field-hint`);
+    if (place.textContent !== text) place.textContent = text;
   }
 
   /** Show or hide a whole field or a part of the form marked data-part. */

@@ -2,7 +2,7 @@
 // a line to copy, a link, a printed sheet. No request is made and nothing typed leaves the device.
 
 import { fromFragment, toFragment } from "./address.js";
-import { drawPictures, element } from "./element.js";
+import { drawPictures, element, replaceAnswer } from "./element.js";
 import { bindForm } from "./form.js";
 import { announcer } from "./spoken.js";
 import { copyText, printSheet, sheet } from "./sheet.js";
@@ -81,8 +81,7 @@ function mount(section, calculator) {
   function showAnswer(answer) {
     last = { ...calculator.show(answer, data, level), answer };
     spoken.replaceChildren(element("p", "headline", last.headline), element("p", "trust", last.trust));
-    output.querySelector(".calculator-rest").replaceChildren(...last.rest.filter((node) => node));
-    drawPictures(output);
+    replaceAnswer(output, output.querySelector(".calculator-rest"), last.rest.filter((node) => node));
     afterAnswer?.(answer);
     showWorkings(section.querySelector(".calculator-workings"), last.workings);
   }
