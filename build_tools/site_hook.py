@@ -30,6 +30,7 @@ from build_tools.script_bundles import Unlinkable  # noqa: E402
 INDENT = re.compile(r"\n\s+")
 PAGE = "body of "  # what a page's body is called among the jobs of a second process
 MOST_FILES = 2_000
+TOGETHER = 64  # pages
 SEARCH = "search/search_index.json"
 OTHER_LANGUAGES = "assets/javascripts/lunr/"
 START, END = "<!-- summary -->", "<!-- /summary -->"
@@ -205,11 +206,14 @@ def on_build_error(error):
 
 
 def _jobs():
-    """What a second process begins to make: bodies of pages, the last ones first since MkDocs begins with the others; then files, sheets first.
+    """What a second process begins to make: bodies of pages, then files, sheets first.
 
+    Pages come a few together, the last of them first since MkDocs begins with the others: what is made ahead waits in memory, so it must not be far ahead.
     The many small files of a large library are left to this process.
     """
-    pages = {PAGE + path: page.body for path, page in reversed(_rendered.pages.items())}
+    paths = list(_rendered.pages)
+    near = [path for start in range(0, len(paths), TOGETHER) for path in reversed(paths[start : start + TOGETHER])]
+    pages = {PAGE + path: _rendered.pages[path].body for path in near}
     small = len(_rendered.files) > MOST_FILES
     files = {name: make for name, make in _rendered.files.items() if not name.endswith(".ics") and not (small and name.count("/") > 2)}
     return {**pages, **dict(sorted(files.items(), key=lambda entry: not entry[0].endswith(".pdf")))}

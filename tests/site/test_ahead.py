@@ -6,10 +6,11 @@ import subprocess
 import sys
 import time
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 
-from build_tools import ahead, kept
+from build_tools import ahead, kept, site_hook
 from build_tools.checksums import checksums, difference, read_list
 from build_tools.render.sheets import typeset
 from build_tools.render.sheets.marks import text
@@ -176,3 +177,13 @@ def test_a_build_uses_what_was_kept_and_a_proof_does_not(tmp_path, root):
         path.write_bytes(b"damaged")
     assert run(project, "build").returncode == 0
     assert not difference(good, checksums(site))
+
+
+def test_what_waits_in_memory_is_a_few_pages(monkeypatch):
+    """The second process is never further ahead than its order allows; every page and file is in it once."""
+    pages = {f"p{n}.md": SimpleNamespace(body=str) for n in range(1000)}
+    monkeypatch.setattr(site_hook, "_rendered", SimpleNamespace(pages=pages, files={"a.csv": str, "b.pdf": str}))
+    jobs = list(site_hook._jobs())
+    assert jobs[-2:] == ["b.pdf", "a.csv"] and sorted(jobs[:-2]) == sorted(site_hook.PAGE + path for path in pages)
+    places = [int(name.removeprefix(site_hook.PAGE + "p").removesuffix(".md")) for name in jobs[:-2]]
+    assert max(place - i for i, place in enumerate(places)) < site_hook.TOGETHER
