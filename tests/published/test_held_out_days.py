@@ -18,6 +18,7 @@ from build_tools.science.held_out import (
     MODELS,
     errors,
     held_out_pairs,
+    point_errors,
     thermal_time,
 )
 
@@ -75,6 +76,18 @@ def test_base_temperature_of_onion():
 def test_thermal_time_needs_a_rising_limb():
     with pytest.raises(ValueError, match="fewer than two"):
         thermal_time([20, 25, 30], [4, 5, 6])
+
+
+def test_below_its_base_temperature_thermal_time_never_ends():
+    # By hand: 10 and 5 days at 10 and 20 °C are 100 degree-days above 0 °C; above the base by 0.5 °C they take 200 days, below it as good as for ever.
+    days = MODELS["Thermal time: rate rises straight from a base temperature to the fastest"]([10, 20], [10, 5])
+    assert days(0.5) == pytest.approx(200) and days(25) == pytest.approx(5)
+    assert days(-5) == pytest.approx(1e11)
+
+
+def test_errors_of_percentages_are_points():
+    # By hand: 10, 5, 0 and 20 points; the middle between 5 and 10, and 0.7 of the way from 10 to 20 (quantile of linear interpolation, as numpy's default)
+    assert point_errors([(50, 40), (60, 65), (70, 70), (80, 100)]) == {"n": 4, "median": 7.5, "nine_in_ten": pytest.approx(17)}
 
 
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: row["crop_as_printed"])
