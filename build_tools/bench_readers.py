@@ -59,9 +59,9 @@ class _Zipped(http.server.SimpleHTTPRequestHandler):
 
 
 @contextlib.contextmanager
-def serve_zipped(folder: Path) -> Iterator[str]:
-    """Serve a folder on this machine, texts gzipped; yields the address."""
-    server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), functools.partial(_Zipped, directory=str(folder)))
+def serving(folder: Path, handler: type[http.server.SimpleHTTPRequestHandler]) -> Iterator[str]:
+    """Serve a folder on this machine only; yields the address, ending in a slash."""
+    server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), functools.partial(handler, directory=str(folder)))
     thread = threading.Thread(target=server.serve_forever, daemon=True)
     thread.start()
     try:
@@ -70,6 +70,11 @@ def serve_zipped(folder: Path) -> Iterator[str]:
         server.shutdown()
         server.server_close()
         thread.join()
+
+
+def serve_zipped(folder: Path) -> contextlib.AbstractContextManager[str]:
+    """The same, texts gzipped."""
+    return serving(folder, _Zipped)
 
 
 def visit(browser, address: str, slow: bool = True) -> dict[str, float]:

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_right
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 import numpy as np
 
@@ -29,7 +29,7 @@ def days_curve(temperatures_c: Sequence[float], days: Sequence[float]):
         return None
     if min(days) <= 0:
         raise ValueError("days must be above zero")
-    curve = SmoothCurve(temperatures_c, np.log(days))
+    curve = smooth_curve(temperatures_c, np.log(days))
     return lambda celsius: np.exp(curve(celsius))
 
 
@@ -37,7 +37,7 @@ def percent_curve(temperatures_c: Sequence[float], percents: Sequence[float]):
     """A function °C → percent (0 to 100) through measured percentages; NaN outside; None for fewer than two points."""
     if len(temperatures_c) < 2:
         return None
-    curve = SmoothCurve(temperatures_c, percents)
+    curve = smooth_curve(temperatures_c, percents)
     return lambda celsius: np.clip(curve(celsius), 0, 100)
 
 
@@ -104,15 +104,12 @@ def tested_state(cells: Sequence[Sequence], celsius: float) -> dict:
     return {"state": state, "below": None if low is None else low[0], "above": None if high is None else high[0]}
 
 
-class SmoothCurve:
-    """The PCHIP curve through two points or more; called with x, a number or an array of any shape, it gives y of that shape, NaN outside the knots."""
+def smooth_curve(x: Sequence[float], y: Sequence[float]) -> Callable[[float], float]:
+    """A function x → y, the PCHIP curve through two points or more; NaN outside the knots."""
+    curve = cubics(x, y)
 
-    def __init__(self, x: Sequence[float], y: Sequence[float]):
-        self.knots, self.pieces = np.array(x, float), np.array(pchip(x, y))
+    def at(value: float) -> float:
+        found = curve_at(curve, value)
+        return math.nan if found is None else found
 
-    def __call__(self, x):
-        x = np.asarray(x, float)
-        index = np.clip(np.searchsorted(self.knots, x, side="right") - 1, 0, len(self.pieces) - 1)
-        u = x - self.knots[index]
-        a, b, c, d = np.moveaxis(self.pieces[index], -1, 0)
-        return np.where((self.knots[0] <= x) & (x <= self.knots[-1]), ((a * u + b) * u + c) * u + d, np.nan)
+    return at

@@ -10,14 +10,14 @@ from collections.abc import Callable, Sequence
 
 import numpy as np
 
-from build_tools.science.emergence import SmoothCurve, days_curve
+from build_tools.science.emergence import days_curve, smooth_curve
 
 FEWEST_POINTS = 4
 Points = Sequence[tuple[float, float]]
 
 
 def _pchip_of_rate(t, days):
-    curve = SmoothCurve(t, 1.0 / np.asarray(days))
+    curve = smooth_curve(t, 1.0 / np.asarray(days))
     return lambda celsius: 1.0 / curve(celsius)
 
 

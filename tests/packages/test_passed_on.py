@@ -28,10 +28,11 @@ def credits(built):
 
 def test_every_file_of_others_belongs_to_a_part(files, root):
     own = {p.relative_to(root / "docs").as_posix() for p in (root / "docs" / "assets").rglob("*")}
-    names = {"-".join(Path(name).with_suffix("").parts[2:]) for name in own} | {"site"}  # a script bears the name of the module it begins with
+    # A script bears the name of the module it begins with; the joined sheet that of the site.
+    made = {"site"} | {name.removeprefix("assets/js/").removesuffix(".js").removesuffix("/main").replace("/", "-") for name in own}
 
     def made_here(name):
-        return (found := MADE.fullmatch(name)) and any(one.startswith(found["of"]) for one in names)
+        return (found := MADE.fullmatch(name)) and found["of"] in made
 
     others = [name for name in files if name.startswith("assets/") and name not in own and not made_here(name)]
     unclaimed = [name for name in others if not any(fnmatch(name, pattern) for part in parts() for pattern in part.files)]

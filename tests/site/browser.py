@@ -9,9 +9,10 @@ import os
 import shutil
 import subprocess
 import sys
-import threading
 from collections.abc import Iterator
 from pathlib import Path
+
+from build_tools.bench_readers import serving
 
 NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable", "chrome",
          "msedge")
@@ -164,19 +165,9 @@ class _QuietHandler(http.server.SimpleHTTPRequestHandler):
         pass
 
 
-@contextlib.contextmanager
-def serve(folder: Path) -> Iterator[str]:
+def serve(folder: Path) -> contextlib.AbstractContextManager[str]:
     """Serve a folder on this machine only; yields the base address, ending in a slash."""
-    handler = functools.partial(_QuietHandler, directory=str(folder))
-    server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler)
-    thread = threading.Thread(target=server.serve_forever, daemon=True)
-    thread.start()
-    try:
-        yield f"http://127.0.0.1:{server.server_address[1]}/"
-    finally:
-        server.shutdown()
-        server.server_close()
-        thread.join()
+    return serving(folder, _QuietHandler)
 
 
 @contextlib.contextmanager

@@ -103,6 +103,12 @@ def copy_project(root: Path, target: Path) -> Path:
     return target
 
 
+def project_with_site(root: Path, target: Path, built: Path) -> Path:
+    """A copy of the project with a good site in its usual place."""
+    shutil.copytree(built, copy_project(root, target) / "build" / "site")
+    return target
+
+
 def run(project: Path, *words: str, **environment) -> subprocess.CompletedProcess:
     return subprocess.run([sys.executable, "-m", "build_tools.commands", *words], cwd=project, capture_output=True, text=True, env={**os.environ, **environment})
 

@@ -14,7 +14,7 @@ import pytest
 from build_tools.checksums import checksums, difference, read_list
 from build_tools.site import tidy
 
-from .test_build import copy_project, run
+from .test_build import project_with_site, run
 
 pytestmark = pytest.mark.skipif(os.name == "nt", reason="signals and limits of POSIX")
 
@@ -24,10 +24,7 @@ DEAD = 2**22 + 17  # above the largest process number of Linux
 
 @pytest.fixture(scope="module")
 def project(root, tmp_path_factory, built):
-    """A copy of the project with a good site."""
-    folder = copy_project(root, tmp_path_factory.mktemp("faults") / "project")
-    shutil.copytree(built, folder / "build" / "site")
-    return folder
+    return project_with_site(root, tmp_path_factory.mktemp("faults") / "project", built)
 
 
 @pytest.fixture

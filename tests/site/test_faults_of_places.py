@@ -14,7 +14,7 @@ import pytest
 
 from build_tools.checksums import checksums, difference, read_list
 
-from .test_build import copy_project
+from .test_build import project_with_site
 
 pytestmark = pytest.mark.skipif(sys.platform != "linux", reason="rights, capabilities and mounts of Linux")
 
@@ -52,11 +52,9 @@ def rights(tmp_path_factory):
 
 @pytest.fixture(scope="module")
 def project(root, tmp_path_factory, built):
-    """A copy of the project with a good site."""
-    folder = copy_project(root, tmp_path_factory.mktemp("places") / "project")
+    folder = project_with_site(root, tmp_path_factory.mktemp("places") / "project", built)
     for name in ("pyproject.toml", "requirements-test.lock"):  # for the command `packages`
         shutil.copy(root / name, folder)
-    shutil.copytree(built, folder / "build" / "site")
     return folder
 
 

@@ -60,9 +60,14 @@ async function stateOfKeeping() {
   return ["The reference is not kept on this device.", false];
 }
 
-async function showNow() {
+async function tellState() {
   const [words, kept] = await stateOfKeeping();
   if (part("state").textContent !== words) part("state").textContent = words;
+  return kept;
+}
+
+async function showNow() {
+  const kept = await tellState();
   const able = siteAddress !== null && Boolean(navigator.serviceWorker) && window.location.protocol !== "file:";
   part("keep").hidden = !able || kept;
   part("look").hidden = !able || !kept;
@@ -123,4 +128,4 @@ part("clear").addEventListener("click", () => act(() => clear(null), "Cleared: t
 part("static").hidden = true;
 part("live").hidden = false;
 show();
-window.setInterval(() => { if (!document.hidden && part("keep").hidden && part("look").hidden === false) stateOfKeeping().then(([words]) => { if (part("state").textContent !== words) part("state").textContent = words; }); }, 2000);
+window.setInterval(() => { if (!document.hidden && part("keep").hidden && !part("look").hidden) tellState(); }, 2000);
