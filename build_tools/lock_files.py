@@ -48,7 +48,7 @@ def read_lock(path: Path) -> list[Pin]:
         raise BadLock(path.name, 1, "The lock file is no text.") from None
     pins: list[Pin] = []
     hashes: list[str] = []
-    begun, goes_on, number = None, False, 0
+    begun, begun_at, goes_on, number = None, 0, False, 0
     for number, line in enumerate(text.splitlines(), 1):
         pin, given = PIN.fullmatch(line), HASH.fullmatch(line)
         if given and goes_on:

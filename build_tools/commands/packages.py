@@ -7,7 +7,7 @@ import zipfile
 from datetime import date
 from pathlib import Path
 
-from ..lock_files import BadLock, direct
+from ..lock_files import BadLock
 from ..packages import advisories, read_list
 from ..packages.listed import LIST, RENEW, Package, list_text, pinned, required_by
 from ..write_file import write_whole

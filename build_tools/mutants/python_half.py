@@ -9,20 +9,19 @@ Time is that of the processor, so that a busy machine changes nothing; a test th
 from __future__ import annotations
 
 import functools
-import importlib.abc
-import importlib.util
+import importlib
 import os
 import sys
 import time
 from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
-from types import CodeType, FunctionType
 
 import coverage
 import pytest
 
 from ..covered import Calm
+from .exchange import Changed, exchange
 from .pool import STOPPED, Broken, Pool, in_a_copy, stop_after
 from .spots import Mutant
 
@@ -117,7 +116,7 @@ class Half:
     def _fails_anew(self, mutant: Mutant) -> bool:
         """True when a test fails on the mutant, or it cannot even be loaded."""
         name, path = self.modules[mutant.file]
-        sys.meta_path.insert(0, _Changed(name, path, mutant.applied(path.read_bytes())))
+        sys.meta_path.insert(0, Changed(name, path, mutant.applied(path.read_bytes())))
         files: dict[str, list[str]] = {}
         for test in self.tests_of(mutant):
             files.setdefault(test.split("::")[0], []).append(test)
@@ -262,40 +261,6 @@ class _Chosen:
         if item.session.testsfailed:
             item.session.shouldfail = "one is enough"
         return found
-
-
-class _Changed(importlib.abc.MetaPathFinder, importlib.abc.Loader):
-    """Loads one module from a changed text, as if it stood in its file."""
-
-    def __init__(self, name: str, path: Path, text: bytes):
-        self.name, self.path, self.text = name, path, text
-
-    def find_spec(self, fullname, path, target=None):
-        return importlib.util.spec_from_file_location(fullname, self.path, loader=self) if fullname == self.name else None
-
-    def exec_module(self, module):
-        exec(compile(self.text, str(self.path), "exec"), module.__dict__)
-
-
-def exchange(name: str, path: Path, mutant: Mutant) -> None:
-    """Give the loaded function that a mutant changes its changed code."""
-    code = _code_of(compile(mutant.applied(path.read_bytes()), str(path), "exec"), mutant.function)
-    found = sys.modules[name]
-    for part in mutant.function.split("."):
-        found = vars(found)[part]
-    while not isinstance(found, FunctionType):  # behind a property, a cache, a class method
-        found = next(getattr(found, inner) for inner in ("fget", "func", "__wrapped__", "__func__") if hasattr(found, inner))
-    found.__code__ = code
-
-
-def _code_of(code: CodeType, function: str) -> CodeType:
-    for inner in code.co_consts:
-        if isinstance(inner, CodeType):
-            if inner.co_qualname == function:
-                return inner
-            if function.startswith(inner.co_qualname + "."):
-                return _code_of(inner, function)
-    raise Broken(f"there is no function {function}")
 
 
 def _caches(root: Path) -> list:
