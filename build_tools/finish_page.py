@@ -1,4 +1,4 @@
-"""What is done to a page once it is whole: its scripts and style sheets joined, the manifest named, the picture's size said, its policy worked out."""
+"""What is done to a page once it is whole: its scripts and style sheets joined, the manifest named, the picture's size said, room made for the switch of units, its policy worked out."""
 
 from __future__ import annotations
 
@@ -12,6 +12,8 @@ from .theme_scripts import before_theme
 
 LOGO = re.compile(r'(<img src="[^"]*" alt="logo")>')
 LOGO_SIZE = ' width="48" height="48">'  # the sheet decides how large it is shown; this keeps its place until it has come
+ARTICLE = re.compile(r'<article class="md-content__inner[^>]*>')
+UNIT_PLACE = '<div class="unit-place"></div>'  # filled by units.js: a first child put in later would have the whole article styled anew
 
 
 class Finisher:
@@ -37,4 +39,5 @@ class Finisher:
         html, scripts = linked(html, self.linker)
         self.files.update(scripts)
         html = LOGO.sub(rf"\1{LOGO_SIZE}", before_theme(html))
+        html = ARTICLE.sub(lambda match: match[0] + UNIT_PLACE, html, count=1)
         return with_policy(joined(html, self.styles, self.files)) if self.published else html

@@ -1,22 +1,69 @@
-"""What the theme's own script does otherwise here: the search is fetched when someone searches, not by every visit; a page is styled once less.
+"""What the theme's own script does otherwise here, so that a page opens without holding up a slow phone.
 
-The theme waits for the search to be opened only when the site is opened from a folder; the condition is made to hold everywhere. That spares
-each first visit the index, the largest thing on it.
+- The search is fetched when someone searches, not by every visit: the index is the largest thing there is. The theme waits for that only when
+  the site is opened from a folder; the condition is made to hold everywhere.
+- A page is styled once: its first element has its classes and the body its colours before anything is shown.
+- Each part of a page (header, menu, contents, search …) is taken up in a task of its own, so that a touch in between is answered.
 """
 
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
+from dataclasses import dataclass
 from pathlib import Path
 
 OURS = re.compile(r'\s*<script defer src="([^"]*assets/js/site-[0-9a-f]+\.js)"></script>')
 THEIRS = re.compile(r'<script src="[^"]*assets/javascripts/bundle\.')
-# When the search's index is fetched: “not from a folder, or once the search is opened”, then `then(() => index)`.
-OPENED = re.compile(r'[\w$]+\(location\.protocol!=="file:"\)(?=,[\w$]+\("search"\)\)\.pipe\([\w$]+\([\w$]+=>[\w$]+\),(?P<then>[\w$]+)\(\(\)=>)')
-# What marks the words that were searched for: “the index, and an address that has them”.
-MARKED = re.compile(r'[\w$]+\(\[(?P<index>[\w$]+),(?P<where>[\w$]+)\.pipe\((?P<wanted>[\w$]+\([\w$]+\(\)\),[\w$]+\([\w$]+=>!![\w$]+\.searchParams\.get\("h"\)\))\)\]\)(?=\.pipe\((?P<each>[\w$]+)\()')
-# Setting this makes the browser work out the style of the whole page once more; our sheets say it already.
-SCHEME = re.compile(r"(?<=return )[\w$]+\.content=[\w$]+\.colorScheme,")
+HEAD = re.compile(r"<script>(?P<first>__md_scope=.*?)</script>", re.DOTALL)
+# The classes that the theme gives the first element when its script has come.
+CLASSES = 'document.documentElement.className="js js-focus-visible";'
+# What the theme takes for chosen where nothing is, and keeps: to follow the device.
+CHOSEN = ';__md_get("__palette")||__md_set("__palette",{index:0,color:{media:"(prefers-color-scheme)"}})'
+
+NAME = r"[\w$]+"
+
+
+@dataclass(frozen=True)
+class Place:
+    """One place of the theme's script: `put` makes what stands there from the names found in all places; None leaves it as it is."""
+
+    what: str
+    pattern: re.Pattern[str]
+    put: Callable[[dict[str, str]], str] | None = None
+
+
+PLACES = (
+    # “Not from a folder, or once the search is opened”, then `then(() => index)`.
+    Place(
+        "decide when the search is fetched",
+        re.compile(rf'(?P<of>{NAME})\(location\.protocol!=="file:"\)(?=,{NAME}\("search"\)\)\.pipe\({NAME}\({NAME}=>{NAME}\),(?P<then>{NAME})\(\(\)=>)'),
+        lambda names: f"{names['of']}(!1)",
+    ),
+    # “The index, and an address that has words to mark.”
+    Place(
+        "mark the words that were searched for",
+        re.compile(rf'{NAME}\(\[(?P<index>{NAME}),(?P<where>{NAME})\.pipe\((?P<wanted>{NAME}\({NAME}\(\)\),{NAME}\({NAME}=>!!{NAME}\.searchParams\.get\("h"\)\))\)\]\)(?=\.pipe\((?P<each>{NAME})\()'),
+        lambda names: "{where}.pipe({wanted},{then}(n=>{index}.pipe({each}(o=>[o,n]))))".format(**names),
+    ),
+    # Either of these makes the browser work out the style of the whole page once more; our sheets say the scheme already.
+    Place("add the colour scheme", re.compile(rf'(?<={{name:"color-scheme"}}\));document\.head\.appendChild\({NAME}\)'), lambda names: ""),
+    Place("set the colour scheme", re.compile(rf"(?<=return ){NAME}\.content={NAME}\.colorScheme,"), lambda names: ""),
+    # So does this, which stops movement while colours change. When a page opens they do not.
+    Place(
+        "stop movement while colours change",
+        re.compile(rf'(?P<colours>{NAME})\.subscribe\((?P<one>{NAME})=>\{{if\((?P<switching>document\.body\.setAttribute\("data-md-color-switching",""\)),'),
+        lambda names: "{colours}.subscribe({one}=>{{if({colours}.known&&{switching},{colours}.known=!0,".format(**names),
+    ),
+    Place("wait", re.compile(rf"{NAME}\((?P<on>{NAME})=>{NAME}\((?P=on)\)\.pipe\((?P<wait>{NAME})\((?P=on)\?400:100\)\)\)")),
+    Place(
+        "take up the parts of a page",
+        re.compile(rf',(?P<parts>{NAME})=(?P<lazily>{NAME})\(\(\)=>(?P<together>{NAME})\((?P<each_part>\.\.\.{NAME}\("announce"\)\.map\(.*?)\)\)(?=,{NAME}={NAME}\.pipe\({NAME}\(\(\)=>(?P=parts)\))'),
+        lambda names: ",$each=(all,make)=>all.map(one=>{of}(0).pipe({wait}(1),{then}(()=>make(one)))),{parts}={lazily}(()=>{together}({spread}))".format(
+            **names, spread=re.sub(rf'({NAME}\("[\w-]+"\))\.map\(', r"$each(\1,", names["each_part"])
+        ),
+    ),
+)
 
 
 class ThemeChanged(Exception):
@@ -24,12 +71,14 @@ class ThemeChanged(Exception):
 
 
 def before_theme(html: str) -> str:
-    """The page with the script of every page ahead of the theme's: from a folder, it makes ready what that needs. Other pages are left as they are."""
+    """The page with its classes and colours set by its first script, and the script of every page ahead of the theme's: from a folder, that makes ready
+    what the theme needs. Pages without the theme's scripts are left as they are."""
     ours, theirs = OURS.search(html), THEIRS.search(html)
     if ours is None or theirs is None:
         return html
     html = html[: ours.start()] + html[ours.end() :]
-    return THEIRS.sub(lambda match: f'<script src="{ours[1]}"></script>{match[0]}', html, count=1)
+    html = THEIRS.sub(lambda match: f'<script src="{ours[1]}"></script>{match[0]}', html, count=1)
+    return HEAD.sub(lambda match: f"<script>{CLASSES}{match['first']}{CHOSEN}</script>", html, count=1)
 
 
 def adapt_script(site: Path) -> None:
@@ -37,15 +86,20 @@ def adapt_script(site: Path) -> None:
     scripts = list((site / "assets" / "javascripts").glob("bundle.*.min.js"))
     if len(scripts) != 1:
         raise ThemeChanged(f"one script of the theme was expected as assets/javascripts/bundle.*.min.js, found {len(scripts)}. See build_tools/theme_scripts.py.")
-    text = scripts[0].read_text(encoding="utf-8")
-    opened, marked, scheme = (list(pattern.finditer(text)) for pattern in (OPENED, MARKED, SCHEME))
-    if not len(opened) == len(marked) == len(scheme) == 1:
+    scripts[0].write_text(adapted(scripts[0].read_text(encoding="utf-8"), scripts[0].name), encoding="utf-8", newline="")
+
+
+def adapted(text: str, name: str) -> str:
+    """The theme's script, changed; `name` is what the error calls it. Raises ThemeChanged as above."""
+    found = [(place, list(place.pattern.finditer(text))) for place in PLACES]
+    wrong = [f"{len(matches)} that {place.what}" for place, matches in found if len(matches) != 1]
+    if wrong:
         raise ThemeChanged(
-            f"the theme's script {scripts[0].name} has {len(opened)} places that decide when the search is fetched, {len(marked)} that mark the words found and {len(scheme)} that set the colour scheme, not one of each. "
+            f"the theme's script {name} has not one place each, but {', '.join(wrong)}. "
             "Its version changed: adapt build_tools/theme_scripts.py, or go back to the version in requirements.lock."
         )
-    then = opened[0]["then"]
-    never = opened[0][0].partition("(")[0]
-    text = MARKED.sub(lambda m: f"{m['where']}.pipe({m['wanted']},{then}(n=>{m['index']}.pipe({m['each']}(o=>[o,n]))))", text)
-    text = SCHEME.sub("", OPENED.sub(lambda _: f"{never}(!1)", text))
-    scripts[0].write_text(text, encoding="utf-8", newline="")
+    names = {key: value for _, (match,) in found for key, value in match.groupdict().items()}
+    for place, (match,) in sorted(found, key=lambda one: one[1][0].start(), reverse=True):
+        if place.put is not None:
+            text = text[: match.start()] + place.put(names) + text[match.end() :]
+    return text

@@ -24,9 +24,8 @@ function remember(unit) {
 export function mountUnitSwitch(document) {
   document.documentElement.dataset.unit = rememberedUnit();
   const narrow = document.defaultView.matchMedia("(max-width: 45em)").matches;
-  const article = narrow ? document.querySelector(".md-content__inner > article, article.md-content__inner") : null;
-  const header = document.querySelector(".md-header__inner");
-  if (!article && !header) return;
+  const place = (narrow && document.querySelector(".unit-place")) || document.querySelector(".md-header__inner");
+  if (!place) return;
   const set = document.createElement("fieldset");
   set.className = "unit-switch";
   const legend = document.createElement("legend");
@@ -46,6 +45,5 @@ export function mountUnitSwitch(document) {
     label.append(input, text);
     set.append(label);
   }
-  if (article) article.prepend(set);
-  else header.append(set);
+  place.append(set);
 }
