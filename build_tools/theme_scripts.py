@@ -26,11 +26,19 @@ NAME = r"[\w$]+"
 
 @dataclass(frozen=True)
 class Place:
-    """One place of the theme's script: `put` makes what stands there from the names found in all places; None leaves it as it is."""
+    """One place of the theme's script: `put` makes what stands there from what stood there and the names found in all places; None leaves it as it is."""
 
     what: str
     pattern: re.Pattern[str]
-    put: Callable[[dict[str, str]], str] | None = None
+    put: Callable[[str, dict[str, str]], str] | None = None
+
+
+def _after_a_stop(stood: str, names: dict[str, str]) -> str:
+    return "yield;" + stood
+
+
+def _each(parts: str) -> str:
+    return re.sub(rf'({NAME}\("[\w-]+"\))\.map\(', r"$each(\1,", parts)
 
 
 PLACES = (
@@ -38,29 +46,45 @@ PLACES = (
     Place(
         "decide when the search is fetched",
         re.compile(rf'(?P<of>{NAME})\(location\.protocol!=="file:"\)(?=,{NAME}\("search"\)\)\.pipe\({NAME}\({NAME}=>{NAME}\),(?P<then>{NAME})\(\(\)=>)'),
-        lambda names: f"{names['of']}(!1)",
+        lambda stood, names: f"{names['of']}(!1)",
     ),
     # “The index, and an address that has words to mark.”
     Place(
         "mark the words that were searched for",
         re.compile(rf'{NAME}\(\[(?P<index>{NAME}),(?P<where>{NAME})\.pipe\((?P<wanted>{NAME}\({NAME}\(\)\),{NAME}\({NAME}=>!!{NAME}\.searchParams\.get\("h"\)\))\)\]\)(?=\.pipe\((?P<each>{NAME})\()'),
-        lambda names: "{where}.pipe({wanted},{then}(n=>{index}.pipe({each}(o=>[o,n]))))".format(**names),
+        lambda stood, names: "{where}.pipe({wanted},{then}(n=>{index}.pipe({each}(o=>[o,n]))))".format(**names),
     ),
     # Either of these makes the browser work out the style of the whole page once more; our sheets say the scheme already.
-    Place("add the colour scheme", re.compile(rf'(?<={{name:"color-scheme"}}\));document\.head\.appendChild\({NAME}\)'), lambda names: ""),
-    Place("set the colour scheme", re.compile(rf"(?<=return ){NAME}\.content={NAME}\.colorScheme,"), lambda names: ""),
+    Place("add the colour scheme", re.compile(rf'(?<={{name:"color-scheme"}}\));document\.head\.appendChild\({NAME}\)'), lambda stood, names: ""),
+    Place("set the colour scheme", re.compile(rf"(?<=return ){NAME}\.content={NAME}\.colorScheme,"), lambda stood, names: ""),
     # So does this, which stops movement while colours change. When a page opens they do not.
     Place(
         "stop movement while colours change",
         re.compile(rf'(?P<colours>{NAME})\.subscribe\((?P<one>{NAME})=>\{{if\((?P<switching>document\.body\.setAttribute\("data-md-color-switching",""\)),'),
-        lambda names: "{colours}.subscribe({one}=>{{if({colours}.known&&{switching},{colours}.known=!0,".format(**names),
+        lambda stood, names: "{colours}.subscribe({one}=>{{if({colours}.known&&{switching},{colours}.known=!0,".format(**names),
     ),
     Place("wait", re.compile(rf"{NAME}\((?P<on>{NAME})=>{NAME}\((?P=on)\)\.pipe\((?P<wait>{NAME})\((?P=on)\?400:100\)\)\)")),
+    # The script as a whole becomes a function that stops a few times, and goes on in another task each time.
+    Place("begin the script", re.compile(r'(?<=\A"use strict";)\(\(\)=>\{'), lambda stood, names: f"{stood}const $steps=(function*(){{"),
+    Place("end the script", re.compile(r"\}\)\(\);(?=\s*//# sourceMappingURL=\S+\s*\Z)"), lambda stood, names: "})(),$on=()=>{$steps.next().done||setTimeout($on)};$on();" + stood),
+    Place("know where the focus is", re.compile(rf'var {NAME}={NAME}\({NAME}\(document\.body,"focusin"\)'), _after_a_stop),
+    Place("say that scripts run", re.compile(r'document\.documentElement\.classList\.remove\("no-js"\)'), _after_a_stop),
+    Place("begin with the parts", re.compile(rf"(?<=;){NAME}\.subscribe\(\);window\.document\$="), _after_a_stop),
+    # By then the page may have been read to its end.
+    Place(
+        "wait for the end of the page",
+        re.compile(rf'{NAME}\(document,"DOMContentLoaded",\{{once:!0\}}\)\.subscribe\((?P<ended>\(\)=>{NAME}\.next\(document\))\)'),
+        lambda stood, names: f'(document.readyState==="loading"?{stood}:({names["ended"]})())',
+    ),
+    # Two lists: what every page has, then what is in its main part.
     Place(
         "take up the parts of a page",
-        re.compile(rf',(?P<parts>{NAME})=(?P<lazily>{NAME})\(\(\)=>(?P<together>{NAME})\((?P<each_part>\.\.\.{NAME}\("announce"\)\.map\(.*?)\)\)(?=,{NAME}={NAME}\.pipe\({NAME}\(\(\)=>(?P=parts)\))'),
-        lambda names: ",$each=(all,make)=>all.map(one=>{of}(0).pipe({wait}(1),{then}(()=>make(one)))),{parts}={lazily}(()=>{together}({spread}))".format(
-            **names, spread=re.sub(rf'({NAME}\("[\w-]+"\))\.map\(', r"$each(\1,", names["each_part"])
+        re.compile(
+            rf',(?P<first>{NAME})=(?P<together>{NAME})\((?P<first_parts>\.\.\.{NAME}\("consent"\)\.map\(.*?)\),(?P<second>{NAME})=(?P<lazily>{NAME})\(\(\)=>(?P=together)\((?P<second_parts>\.\.\.{NAME}\("announce"\)\.map\(.*?)\)\)'
+            rf"(?=,{NAME}={NAME}\.pipe\({NAME}\(\(\)=>(?P=second)\))"
+        ),
+        lambda stood, names: ",$each=(all,make)=>all.map(one=>{of}(0).pipe({wait}(1),{then}(()=>make(one)))),{first}={together}({firsts}),{second}={lazily}(()=>{together}({seconds}))".format(
+            **names, firsts=_each(names["first_parts"]), seconds=_each(names["second_parts"])
         ),
     ),
 )
@@ -101,5 +125,5 @@ def adapted(text: str, name: str) -> str:
     names = {key: value for _, (match,) in found for key, value in match.groupdict().items()}
     for place, (match,) in sorted(found, key=lambda one: one[1][0].start(), reverse=True):
         if place.put is not None:
-            text = text[: match.start()] + place.put(names) + text[match.end() :]
+            text = text[: match.start()] + place.put(match[0], names) + text[match.end() :]
     return text

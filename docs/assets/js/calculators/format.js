@@ -1,11 +1,12 @@
 // Numbers as readers see them: percentages, ranges, chances, dates.
 
 import { addMonths, todayIso } from "../dates.js";
+import { dateText } from "../date_words.js";
 import {
   chanceInWords, chanceText as chanceDigits, grouped, percentDigits, percentInWords,
 } from "../words.js";
 
-export { addMonths, percentDigits, percentInWords as percentOfCount, todayIso };
+export { addMonths, dateText, percentDigits, percentInWords as percentOfCount, todayIso };
 
 const SMALL_NUMBERS = ["No", "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine",
   "Ten", "Eleven", "Twelve"];
@@ -47,13 +48,6 @@ export function seedsInWords(n) {
 export function temperatureText(celsius, unit) {
   const shown = unit === "f" ? Math.round((celsius * 9) / 5 + 32) : Math.round(celsius * 10) / 10;
   return `${String(shown).replace("-", "−")} ${unit === "f" ? "°F" : "°C"}`;
-}
-
-/** ISO date in the reader's own long form: "12 March 2027". */
-export function longDate(iso) {
-  const [year, month, day] = iso.split("-").map(Number);
-  return new Intl.DateTimeFormat(undefined, { dateStyle: "long" })
-    .format(new Date(year, month - 1, day));
 }
 
 /** "8 months", "2 years and 3 months" */

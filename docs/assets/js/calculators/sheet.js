@@ -1,7 +1,7 @@
 // Taking the result away: a printed sheet, a line of text, the link.
 
 import { element } from "./element.js";
-import { longDate, todayIso } from "./format.js";
+import { dateText, todayIso } from "./format.js";
 
 const MOST_LINES = 14; // of a log on the sheet
 const LONGEST_LINK = 2000; // characters that anybody might type off a sheet
@@ -26,7 +26,7 @@ export function sheet(title, form, example, link) {
     .filter((field) => field.closest("[hidden]") === null && valueOf(field) !== "")
     .map((field) => `${field.querySelector("label, legend").textContent}: ${valueOf(field)}.`.replace("?:", "?"));
   if (example) facts.push("Example figures, not your own.");
-  facts.push(`Printed on ${longDate(todayIso())}.`);
+  facts.push(`Printed on ${dateText(todayIso())}.`);
   return element("div", "result-sheet", element("p", "sheet-title", title),
     element("p", "sheet-facts", facts.join(" ")), table, element("p", "sheet-link", link.length <= LONGEST_LINK ? link : `${link.split("#")[0]} (the link with everything typed is too long to print)`));
 }

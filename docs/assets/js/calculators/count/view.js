@@ -1,7 +1,7 @@
 // The answer on the page: sentences, numbers, picture, and how it is worked out.
 
 import { element, list, numbers, parts, pictureSlot, verdict } from "../element.js";
-import { chanceText, longDate, percentOfCount, percentRange, todayIso } from "../format.js";
+import { chanceText, dateText, percentOfCount, percentRange, todayIso } from "../format.js";
 import { replicatesText, sowingText, timingText, warmthText } from "./checks.js";
 import { method } from "./method.js";
 import { picture } from "./picture.js";
@@ -24,7 +24,7 @@ function rows(answer) {
 
 /** What mountCalculator shows of an answer; `level` is that of its headings. */
 export function show(answer, data, level) {
-  const line = packetLine(answer, longDate(answer.values.date ?? todayIso()));
+  const line = packetLine(answer, dateText(answer.values.date ?? todayIso()));
   const sowing = sowingText(answer);
   return {
     title: `Germination test${answer.crop === null ? "" : `, ${answer.crop.name}`}`,

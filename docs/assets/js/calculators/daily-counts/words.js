@@ -1,7 +1,7 @@
 // Days and numbers as the answer says them.
 
 import { dateOfDay, dayNumber } from "../../dates.js";
-import { longDate } from "../format.js";
+import { dateText } from "../format.js";
 
 /** A count day as typed, at most two decimals: "5", "5.5". */
 export function dayText(day) {
@@ -31,14 +31,14 @@ export function dateOf(start, day) {
   return dateOfDay(dayNumber(start) + Math.floor(day));
 }
 
-/** The date of a day in the reader's own short form, for tables: "18 Mar 2027". */
+/** The date of a day in short, for tables: "18 Mar 2027". */
 export function shortDate(start, day) {
-  return new Intl.DateTimeFormat(undefined, { dateStyle: "medium", timeZone: "UTC" }).format(new Date(dateOf(start, day)));
+  return dateText(dateOf(start, day), "short");
 }
 
 /** "day 6", or "day 6 (18 March 2027)" where the start is known. */
 export function dayAndDate(day, start) {
-  return `day ${dayText(day)}${start === null ? "" : ` (${longDate(dateOf(start, day))})`}`;
+  return `day ${dayText(day)}${start === null ? "" : ` (${dateText(dateOf(start, day))})`}`;
 }
 
 /** What dayOfCount() found: "day 5.4", "day 3 or earlier", "not reached". */

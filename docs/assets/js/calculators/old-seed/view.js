@@ -3,7 +3,7 @@
 import { EVEN_CHANCE, GOOD_CHANCE, POOR_CHANCE } from "../../lots/columns.js";
 import { grouped } from "../fields.js";
 import { list, numbers, parts, pictureSlot } from "../element.js";
-import { addMonths, chanceText, longDate, monthsText, percentOfCount, percentRange } from "../format.js";
+import { addMonths, chanceText, dateText, monthsText, percentOfCount, percentRange } from "../format.js";
 import { PERCENT_TICKS, intervalsPicture, percentLabel } from "../pictures.js";
 
 const COARSE = 100; // an expectation is never worth decimals
@@ -41,7 +41,7 @@ function enough({ chance, values, tested }) {
 function again({ months, values, years: left, tested }) {
   if (tested === null) return ["Now: it has not been tested."];
   if (months === null) return ["Now, with more seeds, if it is to be lent: the next test decides."];
-  const when = longDate(addMonths(values.date, months));
+  const when = dateText(addMonths(values.date, months));
   const words = [`By ${when}, ${monthsText(months)} after this test.`];
   words.push(left > 0 ? `Kept as it is, a lot like this is expected to come down to ${percent(values.line)} in about ${spell(left)}; test it when a third of that time is over.`
     : `It is expected to be at the line already, so it is tested again as soon as is usual.`);
@@ -66,7 +66,7 @@ export function show(answer, data, level) {
   const line = [
     crop?.name ?? "Seed", `, ${years(values.age)} old: `,
     tested === null ? `expected about ${figure(prior)}, not tested` : `${tested.k} of ${tested.n}, ${percentOfCount(tested.k, tested.n)} (${percentRange(tested.range, tested.n)}); with its age ${figure(both)}`,
-    months === null ? "" : `; test again by ${longDate(addMonths(values.date, months))}`,
+    months === null ? "" : `; test again by ${dateText(addMonths(values.date, months))}`,
   ].join("");
   return {
     title: `Age and test together${crop === null ? "" : `, ${crop.name}`}`,
@@ -80,7 +80,7 @@ export function show(answer, data, level) {
         tested && [`Both together, ${sure}`, figure(both)],
         [`Chance to reach ${percent(values.line)}`, chanceText(chance)],
         tested && [`Chance to reach ${percent(values.line)}, test alone`, chanceText(tested.chance)],
-        months !== null && ["Next test by", longDate(addMonths(values.date, months))],
+        months !== null && ["Next test by", dateText(addMonths(values.date, months))],
       ].filter(Boolean)),
       pictureSlot((width) => picture(answer, width)),
       parts(level, [

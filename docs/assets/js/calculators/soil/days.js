@@ -1,41 +1,30 @@
 // Days of the year and ranges of them in words; a day is 0 to 364.
 
+import { dayAndMonth } from "../../date_words.js";
+
 const YEAR = 2001; // any without a 29 February
 
-const formatters = new Map(); // making one takes longer than a hundred dates
-
-function formatter(month) {
-  if (!formatters.has(month)) formatters.set(month, new Intl.DateTimeFormat(undefined, { day: "numeric", month, timeZone: "UTC" }));
-  return formatters.get(month);
+// [month, day of the month]
+function dateOf(day) {
+  const date = new Date(Date.UTC(YEAR, 0, 1 + day));
+  return [date.getUTCMonth() + 1, date.getUTCDate()];
 }
 
-const dateOf = (day) => new Date(Date.UTC(YEAR, 0, 1 + day));
-
-/** "12 April" in the reader's own form; with "short" "12 Apr". */
-export function dayText(day, month = "long") {
-  return formatter(month).format(dateOf(day));
+/** "12 April"; with "short" "12 Apr". */
+export function dayText(day, form = "long") {
+  return dayAndMonth(...dateOf(day), form);
 }
 
-/** "3–28 Apr"; over the new year both days in full. */
+/** "3–28 Apr"; in two months both in full. */
 export function shortRange([first, last]) {
   if (first === last) return dayText(first, "short");
-  if (last < first) return `${dayText(first, "short")} – ${dayText(last, "short")}`;
-  return formatter("short").formatRange(dateOf(first), dateOf(last)).replace(/\s*–\s*/, (dash) => (dash.trim() === dash ? dash : " – "));
+  const [month, day] = dateOf(first);
+  return first < last && month === dateOf(last)[0] ? `${day}–${dayText(last, "short")}` : `${dayText(first, "short")} – ${dayText(last, "short")}`;
 }
 
 /** "between 3 and 28 April" */
 export function betweenText([first, last]) {
   if (first === last) return `about ${dayText(first)}`;
-  const parts = formatter("long").formatToParts(dateOf(first));
-  const dayFirst = parts[0].type === "day";
-  const sameMonth = dateOf(first).getUTCMonth() === dateOf(last).getUTCMonth() && first < last;
-  if (!sameMonth) return `between ${dayText(first)} and ${dayText(last)}`;
-  const day = (place) => String(dateOf(place).getUTCDate());
-  return dayFirst ? `between ${day(first)} and ${dayText(last)}` : `between ${dayText(first)} and ${day(last)}`;
-}
-
-/** ISO date as "12 April 2026". */
-export function fullDate(iso) {
-  const [year, month, day] = iso.split("-").map(Number);
-  return new Intl.DateTimeFormat(undefined, { dateStyle: "long", timeZone: "UTC" }).format(new Date(Date.UTC(year, month - 1, day)));
+  const [month, day] = dateOf(first);
+  return `between ${first < last && month === dateOf(last)[0] ? day : dayText(first)} and ${dayText(last)}`;
 }

@@ -1,5 +1,6 @@
 // The year of the soil as a picture: curve, band of doubt, the crop's minimum and best range.
 
+import { monthName } from "../../date_words.js";
 import { draw } from "../element.js";
 import { temperatureRange } from "../temperature.js";
 import { temperatureText } from "../format.js";
@@ -75,12 +76,11 @@ function axes(svg, { ticks, unit, width, bottom, x, yOfShown }) {
   }
   svg.append(draw("line", { class: "scale", x1: LEFT, x2: width - RIGHT, y1: bottom, y2: bottom }));
   const wide = width > 480;
-  const label = new Intl.DateTimeFormat(undefined, { month: wide ? "short" : "narrow", timeZone: "UTC" });
   STARTS.forEach((day, month) => {
     const middle = (x(day) + x(STARTS[month + 1] ?? 365)) / 2;
     svg.append(
       draw("line", { class: "scale", x1: x(day), x2: x(day), y1: bottom, y2: bottom + 5 }),
-      draw("text", { class: "tick", x: round(middle), y: bottom + 20, "text-anchor": "middle" }, label.format(new Date(Date.UTC(2001, month, 1)))),
+      draw("text", { class: "tick", x: round(middle), y: bottom + 20, "text-anchor": "middle" }, monthName(month + 1, wide ? "short" : "narrow")),
     );
   });
 }

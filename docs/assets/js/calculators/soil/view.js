@@ -7,7 +7,7 @@ import { temperatureText } from "../format.js";
 import { listed } from "../../words.js";
 import { THERMOMETER, measuredDepth, wayOf } from "./answer.js";
 import { coverNodes, together } from "./covers.js";
-import { fullDate } from "./days.js";
+import { dateText } from "../../date_words.js";
 import { LONG_LOG, MONTHS } from "./entry.js";
 import { picture } from "./picture.js";
 import { cropTables } from "./tables.js";
@@ -18,7 +18,7 @@ const POOR_FIT = { least: 1.5, share: 0.2 }; // °C, and part of the swing, that
 const LONGEST_LINKED = 20000; // characters of a field that an address takes
 
 function span({ full, first, last }) {
-  return full || first === undefined ? "" : `, ${fullDate(first)} to ${fullDate(last)}`;
+  return full || first === undefined ? "" : `, ${dateText(first)} to ${dateText(last)}`;
 }
 
 function headline(answer) {
@@ -102,7 +102,7 @@ function readNotes(answer, data) {
   }
   if (series.kind === "months") return [...said, "Monthly averages know no cold or warm spell of a single year."];
   const many = series.repeats > 1 ? `; up to ${series.repeats} years fall on one date and are averaged into one year` : "";
-  said.push(`Read: ${grouped(series.days)} days from ${fullDate(series.first)} to ${fullDate(series.last)}${many}. 29 February counts with the 28th.`);
+  said.push(`Read: ${grouped(series.days)} days from ${dateText(series.first)} to ${dateText(series.last)}${many}. 29 February counts with the 28th.`);
   if (series.kind === "readings") {
     said.push(`Smoothed: each day is the mean of itself and the days beside it.${series.single > 0 ? ` ${grouped(series.single)} days have one reading (or two alike): one taken in the morning is about the coldest of the day, so dates made of it are on the late, safe side.` : ""}`);
   } else said.push("The first six days, and six days after each long gap, only start the exponential mean off.");

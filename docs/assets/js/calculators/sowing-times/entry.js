@@ -3,7 +3,7 @@
 import { daysInMonth, iso } from "../../dates.js";
 import { grouped, quoted } from "../../words.js";
 import { readWhole } from "../fields.js";
-import { longDate, todayIso } from "../format.js";
+import { dateText, todayIso } from "../format.js";
 import { readDate, reader } from "../reading.js";
 import { inUnit, preferredUnit, readTemperature } from "../temperature.js";
 
@@ -136,7 +136,7 @@ function readTested(text, today) {
       return { value: null, message: `${quoted(text)} is no day of the calendar. Choose the day of the last test, or leave it empty.` };
     }
     if (year > 9999 || iso(year, month, day) > today) {
-      return { value: null, message: `${year > 9999 ? quoted(text) : longDate(text)} is still to come. Choose the day of the last test, or leave it empty if there was none.` };
+      return { value: null, message: `${year > 9999 ? quoted(text) : dateText(text)} is still to come. Choose the day of the last test, or leave it empty if there was none.` };
     }
     if (text < OLDEST_TEST) return { value: null, message: `${quoted(text)} is too long ago to count. Check the year, or leave it empty.` };
   }

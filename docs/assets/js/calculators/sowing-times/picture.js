@@ -1,10 +1,11 @@
 // The season as a timeline: a row for each lot, a bar for each window, lines for the frosts. Inline SVG.
 // Bars differ in lightness and hatch and carry a letter; colour alone says nothing.
 
+import { dateText, monthName } from "../../date_words.js";
 import { daysBetween } from "../../science/sowing_times.js";
 import { draw, element } from "../element.js";
 import { named } from "./events.js";
-import { dayText, windowText } from "./words.js";
+import { windowText } from "./words.js";
 
 const [LEFT, RIGHT] = [4, 8];
 const LABEL = 18; // px of a row of names of lines
@@ -128,7 +129,6 @@ function lanesOf(plan) {
 function months(from, to, at, [top, y], scale, width) {
   const found = [];
   const every = Math.max(1, Math.ceil(MONTH_ROOM / (30.4 * scale)));
-  const name = new Intl.DateTimeFormat(undefined, { month: "short" });
   let [year, month] = from.split("-").map(Number);
   for (let i = 0; ; i += 1) {
     month += 1;
@@ -136,7 +136,7 @@ function months(from, to, at, [top, y], scale, width) {
     const day = `${year}-${String(month).padStart(2, "0")}-01`;
     if (day > to) break;
     found.push(draw("line", { class: "month", x1: at(day), x2: at(day), y1: top, y2: y }));
-    if (i % every === 0 && at(day) + MONTH_ROOM <= width) found.push(draw("text", { class: "tick", x: at(day) + 2, y: y + 16 }, name.format(new Date(year, month - 1, 1))));
+    if (i % every === 0 && at(day) + MONTH_ROOM <= width) found.push(draw("text", { class: "tick", x: at(day) + 2, y: y + 16 }, monthName(month, "short")));
   }
   return found;
 }
@@ -147,5 +147,5 @@ function describe({ data, season }, lots) {
       .map((task) => `${data.tasks[task]} ${windowText(lot.plan[task], "short")}`);
     return `${named(lot)}: ${told.length > 0 ? told.join(", ") : "no windows published here"}.`;
   });
-  return `A row for each crop. ${rows.join(" ")} Frost lines: average last frost ${dayText(season.last)}, average first frost ${dayText(season.first)}.`;
+  return `A row for each crop. ${rows.join(" ")} Frost lines: average last frost ${dateText(season.last)}, average first frost ${dateText(season.first)}.`;
 }

@@ -1,9 +1,10 @@
 // The calendar on the page: what comes next, the timeline, crop by crop, by date, what to know.
 
+import { dateText } from "../../date_words.js";
 import { element, pictureSlot, table, verdict } from "../element.js";
 import { named } from "./events.js";
 import { key, timeline } from "./picture.js";
-import { afterSowing, dayText, headline, sentenceCase, taskText, trust, windowText, workings, worthKnowing } from "./words.js";
+import { afterSowing, headline, sentenceCase, taskText, trust, windowText, workings, worthKnowing } from "./words.js";
 
 const MOST_IN_PICTURE = 12; // lots
 const MISSING = "not published here";
@@ -70,7 +71,7 @@ function missed({ missed: gone, sowings, season, over }) {
 function frosted({ late, season }) {
   if (late.length === 0) return null;
   const names = [...new Set(late.map(({ lot }) => named(lot)))].join(", ");
-  return verdict({ good: false, text: `The average first frost, ${dayText(season.first)}, comes before the window ends for ${names}. Check both frost dates.` }, "", "Frost");
+  return verdict({ good: false, text: `The average first frost, ${dateText(season.first)}, comes before the window ends for ${names}. Check both frost dates.` }, "", "Frost");
 }
 
 function byCrop(answer) {
@@ -94,13 +95,13 @@ function byCrop(answer) {
 function testCell({ plan, tested, entry }) {
   if (plan.test) {
     return element("td", "", element("b", "", windowText(plan.test, "short")), " ",
-      element("small", "", `${tested ? `Last test: ${dayText(tested, "short")}. ` : ""}It takes ${entry.test_days} days.`));
+      element("small", "", `${tested ? `Last test: ${dateText(tested, "short")}. ` : ""}It takes ${entry.test_days} days.`));
   }
-  return element("td", "", tested ? `Tested ${dayText(tested, "short")}` : "No sowing to count back from");
+  return element("td", "", tested ? `Tested ${dateText(tested, "short")}` : "No sowing to count back from");
 }
 
 function byDate({ tasks, data, values }) {
-  const rows = tasks.map((task) => [dayText(task.first, "short"), dayText(task.last, "short"), named(task.lot),
+  const rows = tasks.map((task) => [dateText(task.first, "short"), dateText(task.last, "short"), named(task.lot),
     `${sentenceCase(data.tasks[task.task])}${task.last < values.today ? " (past)" : task.first <= values.today ? " (now)" : ""}`]);
   const holder = table("First and last day of each task; give-up days are counted from the first and last day of sowing", ["From", "To", "Crop", "Task"], rows);
   holder.classList.add("task-list");

@@ -1,30 +1,23 @@
 // The calendar in sentences: windows, what comes next, what to know, and how it is worked out.
 
+import { dateRange, dateText } from "../../date_words.js";
 import { temperatureText } from "../format.js";
 import { listed } from "../../words.js";
 import { daysTold, fill, giveUpAfter, named, weeksTold } from "./events.js";
-
-const asDate = (day) => new Date(...day.split("-").map((part, i) => Number(part) - (i === 1 ? 1 : 0)));
-const format = (month) => new Intl.DateTimeFormat(undefined, { day: "numeric", month, year: "numeric" });
 
 /** "sow indoors" as "Sow indoors" */
 export function sentenceCase(text) {
   return text[0].toUpperCase() + text.slice(1);
 }
 
-/** "8 May 2027" in the reader's own form. */
-export function dayText(day, month = "long") {
-  return format(month).format(asDate(day));
-}
-
-/** "8–14 May 2027" in the reader's own form. */
-export function windowText([first, last], month = "long") {
-  return format(month).formatRange(asDate(first), asDate(last));
+/** "8–14 May 2027" */
+export function windowText([first, last], form = "long") {
+  return dateRange(first, last, form);
 }
 
 /** "from 8–14 May 2027", or until when if it has begun. */
 function whenText({ first, last }, today) {
-  return first <= today ? `until ${dayText(last)}` : windowText([first, last]);
+  return first <= today ? `until ${dateText(last)}` : windowText([first, last]);
 }
 
 /** "Tomato: sow indoors, 13–27 March 2027" */
@@ -50,7 +43,7 @@ export function trust(answer) {
   const then = next.slice(1).map((task) => taskText(task, answer));
   return [
     then.length > 0 ? `Then ${then.join("; ")}.` : "",
-    `All windows count from an average last frost on ${dayText(season.last)}; in many years frost comes later.`,
+    `All windows count from an average last frost on ${dateText(season.last)}; in many years frost comes later.`,
     values.invented ? `Invented example: the frost dates of ${values.place} are made up.` : "",
   ].filter((text) => text !== "").join(" ");
 }
@@ -69,7 +62,7 @@ function lotNotes({ entry, lot, plan, ages, days, tested }, values, data) {
   const told = [];
   if (Object.keys(plan).length === 0) told.push(`No weeks for sowing or planting out are published here. ${entry.frost_words || "No frost class either."} Its page says how warm the soil must be.`);
   if (tested && !plan.test && (plan["sow-indoors"] || plan["sow-outdoors"])) {
-    told.push(`${lot ? `${lot}: tested` : "Tested"} on ${dayText(tested)}, so no new test is put down; a test holds for ${values.rules.test_good_months} months here.`);
+    told.push(`${lot ? `${lot}: tested` : "Tested"} on ${dateText(tested)}, so no new test is put down; a test holds for ${values.rules.test_good_months} months here.`);
   }
   const age = entry.timing.transplant_age;
   if (ages !== null && entry.timing.sow_indoors !== null && age !== null && (ages[0] > age.weeks[1] || ages[1] < age.weeks[0])) {

@@ -3,7 +3,7 @@
 import { longestGap } from "../../science/day_course.js";
 import { dateOfDay, dayNumber } from "../../dates.js";
 import { problemsText, readDayLog } from "../day_log.js";
-import { longDate, todayIso } from "../format.js";
+import { dateText, todayIso } from "../format.js";
 import { oneOf, readDate, reader } from "../reading.js";
 import { inUnit, preferredUnit, readTemperature, TEMPERATURE_UNITS } from "../temperature.js";
 import { counted } from "../../words.js";
@@ -54,14 +54,14 @@ function readLog(text, unit, sown, next, messages) {
   }
   if (since.length === 0) {
     if (next === null || log.days.length > 0) {
-      messages.set("log", log.days.length > 0 ? `All ${counted(log.days.length, "line")} ${log.days.length === 1 ? "is" : "are"} of the sowing day, ${longDate(sown)}, or before it. Check the dates, or the day of sowing.`
+      messages.set("log", log.days.length > 0 ? `All ${counted(log.days.length, "line")} ${log.days.length === 1 ? "is" : "are"} of the sowing day, ${dateText(sown)}, or before it. Check the dates, or the day of sowing.`
         : "Nothing to go by yet. Type a line for each day, its lowest and its highest; or, below, what you expect from now on.");
     }
     return { days: [], notCounted };
   }
   const last = dayNumber(since.at(-1).date);
   if (last - start >= MOST_DAYS) {
-    messages.set("log", `The log ends on ${longDate(since.at(-1).date)}, more than ${MOST_DAYS} days after sowing. Check the day of sowing and the dates.`);
+    messages.set("log", `The log ends on ${dateText(since.at(-1).date)}, more than ${MOST_DAYS} days after sowing. Check the day of sowing and the dates.`);
     return { days: [], notCounted };
   }
   const byDay = new Map(since.map((day) => [dayNumber(day.date), day]));

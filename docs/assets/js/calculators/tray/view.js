@@ -1,7 +1,7 @@
 // The answer in words, dates and a picture.
 
 import { element, list, numbers, parts, pictureSlot, table } from "../element.js";
-import { longDate, temperatureText } from "../format.js";
+import { dateText, temperatureText } from "../format.js";
 import { curvePicture, niceTicks } from "../pictures.js";
 import { differenceText, temperatureRange } from "../temperature.js";
 import { bandWords, daysText, timesText, usualTexts } from "../warmth_words.js";
@@ -19,9 +19,9 @@ function doneText({ done }) {
 
 function headline(answer) {
   const { crop, values, now, day, measured } = answer;
-  const date = (days) => longDate(dateAfter(values.sown, days));
+  const date = (days) => dateText(dateAfter(values.sown, days));
   if (!measured && day.late === null) return `${crop.name}: no published days to emergence were found, so no date is given.`;
-  if (!measured) return `${crop.name}, sown ${longDate(values.sown)}: look from ${date(Math.max(1, day.early))} to ${date(day.late)}, by the printed days alone.`;
+  if (!measured) return `${crop.name}, sown ${dateText(values.sown)}: look from ${date(Math.max(1, day.early))} to ${date(day.late)}, by the printed days alone.`;
   const share = now === 0 ? "" : `${doneText(answer)} of the way after ${daysText(now)}; `;
   if (day.early === null) return `${crop.name}: ${share}at such temperatures no seedlings are to be expected.`;
   if (day.late === null) return `${crop.name}: ${share}part of it is too cold or too hot to say; seedlings at the soonest on ${date(day.early)}.`;
@@ -42,7 +42,7 @@ function trust(answer) {
 }
 
 function look({ values, day, next, measured }) {
-  const date = (days) => longDate(dateAfter(values.sown, days));
+  const date = (days) => dateText(dateAfter(values.sown, days));
   if (day.early === null) return ["There is no date to look for at this warmth. Find a warmer (or cooler) place first."];
   const words = [`Every day from ${date(Math.max(1, day.early))} on; keep the mix moist, not wet.`];
   if (measured && values.next === null) words.push(`From now on the tray is taken to stay as in the last days: ${temperatureRange(next.low, next.high, values.unit)}. Type what you expect if it will not.`);
@@ -52,7 +52,7 @@ function look({ values, day, next, measured }) {
 function giveUp({ values, day, data }) {
   if (day.give_up === null) return ["Not by the calendar: at such temperatures seed may lie for weeks. Move it to its best range and begin a new log."];
   return [
-    `About ${longDate(dateAfter(values.sown, day.give_up))}, ${timesText(data.give_up.value)} the late end (our own rule, no source).`,
+    `About ${dateText(dateAfter(values.sown, day.give_up))}, ${timesText(data.give_up.value)} the late end (our own rule, no source).`,
     "Then dig up a few seeds. Firm and pale inside: alive, wait or make it warmer. Soft, hollow or mouldy: dead.",
     "Dry mix, seed too deep, light where dark was wanted, mice: look for these before you blame the seed.",
     element("span", "", "Sow again, thicker; and ", link("../../calculator/", "test what is left of the packet"), "."),
@@ -81,14 +81,14 @@ function warnings(answer) {
 export function show(found, data, level) {
   const answer = { ...found, data };
   const { crop, values, day, measured, now } = answer;
-  const date = (days) => (days === null ? "no date at such temperatures" : longDate(dateAfter(values.sown, days)));
+  const date = (days) => (days === null ? "no date at such temperatures" : dateText(dateAfter(values.sown, days)));
   const told = warnings(answer);
   const dates = [["Look from", day.early === null ? null : Math.max(1, day.early)], ...(measured ? [["Most likely", day.likely]] : []), ["Late", day.late], ["Give up", day.give_up]];
   return {
     title: `A tray’s progress, ${crop.name}`,
     headline: headline(answer),
     trust: trust(answer),
-    line: `${crop.name}, sown ${longDate(values.sown)}: ${dates.map(([name, days]) => `${name.toLowerCase()} ${date(days)}`).join(", ")}.`,
+    line: `${crop.name}, sown ${dateText(values.sown)}: ${dates.map(([name, days]) => `${name.toLowerCase()} ${date(days)}`).join(", ")}.`,
     rest: [
       table("Dates", ["What", "When", "Days after sowing"], dates.map(([name, days]) => [name, date(days), days === null ? "–" : String(days)])),
       numbers([
@@ -128,7 +128,7 @@ function picture(answer, width) {
   const ticks = niceTicks(0, end);
   return curvePicture({
     title: "Share of development done, by days since sowing",
-    description: `${now > 0 ? `Logged for ${daysText(now)}: ${doneText(answer)} done. ` : ""}Seedlings are due when the line reaches 100 %${day.likely === null ? "" : `, about day ${day.likely}, ${longDate(dateAfter(values.sown, day.likely))}`}.`,
+    description: `${now > 0 ? `Logged for ${daysText(now)}: ${doneText(answer)} done. ` : ""}Seedlings are due when the line reaches 100 %${day.likely === null ? "" : `, about day ${day.likely}, ${dateText(dateAfter(values.sown, day.likely))}`}.`,
     xTicks: ticks, xLabel: String, xName: "days since sowing",
     yTicks: [0, 0.5, 1, top], yLabel: (tick) => (tick === top ? "" : percent(tick)),
     lines: [

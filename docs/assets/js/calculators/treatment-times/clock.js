@@ -2,6 +2,7 @@
 // calendar. Days have 24 hours here; whether the clocks are changed in between is asked of the browser and said apart.
 
 import { addMonths, iso } from "../../dates.js";
+import { dateText, dayAndMonth, weekdayName } from "../../date_words.js";
 
 const HOUR = 60;
 const DAY = 24 * HOUR;
@@ -35,23 +36,20 @@ export function clockText(at) {
   return `${String(Math.floor(minutes / HOUR)).padStart(2, "0")}:${String(minutes % HOUR).padStart(2, "0")}`;
 }
 
-function written(at, options) {
-  return new Intl.DateTimeFormat(undefined, { ...options, timeZone: "UTC" }).format(new Date(at * 60000));
-}
-
 /** "Tuesday" */
 export function weekday(at, form = "long") {
-  return written(at, { weekday: form });
+  return weekdayName(new Date(at * 60000).getUTCDay(), form);
 }
 
-/** "12 March", as the reader's language orders it; with the year when asked. */
+/** "12 March"; with the year when asked. */
 export function dayText(at, year = false) {
-  return written(at, { day: "numeric", month: "long", ...(year ? { year: "numeric" } : {}) });
+  const { date } = parts(at);
+  return year ? dateText(date) : dayAndMonth(...date.split("-").slice(1).map(Number));
 }
 
 /** "12 Mar" */
 export function shortDay(at) {
-  return written(at, { day: "numeric", month: "short" });
+  return dayAndMonth(...parts(at).date.split("-").slice(1).map(Number), "short");
 }
 
 /** "Tuesday 14:30"; from a week after `start` on, where the weekday would not do, with the date. */
