@@ -78,13 +78,15 @@ export function table(caption, head, rows) {
   return holder;
 }
 
-/** Replace what stands in `rest` with these nodes; their pictures are drawn as wide as those before them, and measured with the next frame. */
+/** Replace what stands in `rest` with these nodes. What it returns draws their pictures: as wide as those before them, and measured with the next frame. */
 export function replaceAnswer(output, rest, nodes) {
   const widths = [...rest.querySelectorAll(".picture-slot")].map((slot) => Number(slot.dataset.width));
   rest.replaceChildren(...nodes);
   const same = rest.querySelectorAll(".picture-slot").length === widths.length;
-  drawPictures(output, same ? widths : []);
-  if (same) window.requestAnimationFrame(() => drawPictures(output));
+  return () => {
+    drawPictures(output, same ? widths : []);
+    if (same) window.requestAnimationFrame(() => drawPictures(output));
+  };
 }
 
 /** Named parts of an answer, [heading, node] pairs, beside one another where there is room. */

@@ -6,6 +6,7 @@ import { drawPictures, element, replaceAnswer } from "./element.js";
 import { bindForm } from "./form.js";
 import { announcer } from "./spoken.js";
 import { copyText, printSheet, sheet } from "./sheet.js";
+import { atOnce, inTasks } from "../steps.js";
 
 const ADDRESS_DELAY = 200; // ms; browsers refuse too many address changes in a row
 
@@ -25,10 +26,10 @@ const ADDRESS_DELAY = 200; // ms; browsers refuse too many address changes in a 
  *                           `state` has entry(), last(), data, and open(entry), which shows an entry as if it had been typed
  */
 export function mountCalculator(calculator) {
-  for (const section of document.querySelectorAll("section.calculator")) mount(section, calculator);
+  for (const section of document.querySelectorAll("section.calculator")) inTasks(mount(section, calculator));
 }
 
-function mount(section, calculator) {
+function* mount(section, calculator) {
   const shape = { columns: [], mostRows: 0, ...calculator };
   const data = JSON.parse(section.querySelector("#calculator-data").textContent);
   const form = section.querySelector(".calculator-form");
@@ -61,7 +62,8 @@ function mount(section, calculator) {
     return untouched && after.unit === changed.unit ? after : null;
   }
 
-  function update(changed) {
+  // In steps; what is typed takes all of them at once.
+  function* answering(changed) {
     entry = { ...changed };
     if (shape.fields.includes("crop")) {
       entry.crop = ownCrop || (Object.hasOwn(data.crops, changed.crop) ? changed.crop : "");
@@ -70,7 +72,8 @@ function mount(section, calculator) {
     bound.mark(messages);
     calculator.settle?.(entry, data, bound);
     section.classList.toggle("stale", values === null);
-    if (values !== null) showAnswer(calculator.workOut(values, data));
+    yield;
+    if (values !== null) yield* showing(calculator.workOut(values, data));
     else warnStale(messages.size);
     say(values === null ? bound.wrong() : `${last.headline} ${last.trust}`);
     actions.hidden = last === null;
@@ -78,10 +81,16 @@ function mount(section, calculator) {
     for (const button of actions.querySelectorAll("button:not(.copy-link)")) button.disabled = values === null;
   }
 
-  function showAnswer(answer) {
+  const update = (changed) => atOnce(answering(changed));
+
+  function* showing(answer) {
+    yield;
     last = { ...calculator.show(answer, data, level), answer };
+    yield;
     spoken.replaceChildren(element("p", "headline", last.headline), element("p", "trust", last.trust));
-    replaceAnswer(output, output.querySelector(".calculator-rest"), last.rest.filter((node) => node));
+    const draw = replaceAnswer(output, output.querySelector(".calculator-rest"), last.rest.filter((node) => node));
+    yield;
+    draw();
     afterAnswer?.(answer);
     showWorkings(section.querySelector(".calculator-workings"), last.workings);
   }
@@ -119,11 +128,11 @@ function mount(section, calculator) {
   // A jump to a heading takes the state out of the address; a reload or going back finds it again here.
   function restored() {
     const [visit] = window.performance.getEntriesByType("navigation");
-    if (!["reload", "back_forward"].includes(visit?.type)) return false;
+    if (!["reload", "back_forward"].includes(visit?.type)) return null;
     try {
-      return readAddress(window.sessionStorage.getItem(stored) ?? "");
+      return inAddress(window.sessionStorage.getItem(stored) ?? "");
     } catch {
-      return false;
+      return null;
     }
   }
 
@@ -135,20 +144,15 @@ function mount(section, calculator) {
     }
   }
 
-  function readAddress(fragment = window.location.hash) {
-    const found = fromFragment(fragment, fresh(), shape);
-    if (found === null) return false;
-    last = null;
-    for (const part of output.children) part.replaceChildren();
-    open(found);
-    return true;
-  }
+  const inAddress = (fragment) => fromFragment(fragment, fresh(), shape);
 
-  function open(found) {
+  function* opening(found) {
     const shown = "crop" in found ? { ...found, crop: ownCrop || found.crop } : found;
     bound.show(shown);
-    update(shown);
+    yield* answering(shown);
   }
+
+  const open = (found) => atOnce(opening(found));
 
   form.querySelector(".start-again").addEventListener("click", () => {
     window.clearTimeout(timer);
@@ -178,16 +182,21 @@ function mount(section, calculator) {
     },
   });
 
+  yield;
+  yield* opening(inAddress(window.location.hash) ?? restored() ?? fresh());
   section.querySelector(".calculator-waiting").remove();
   for (const fold of section.querySelectorAll(".until-scripts-run")) {
     fold.open = false;
     fold.classList.remove("until-scripts-run");
   }
   form.hidden = false;
-  if (!readAddress() && !restored()) open(fresh());
   window.addEventListener("hashchange", (event) => {
     window.clearTimeout(timer); // an address still to be written is that of the entry before
-    readAddress(new URL(event.newURL).hash);
+    const found = inAddress(new URL(event.newURL).hash);
+    if (found === null) return;
+    last = null;
+    for (const part of output.children) part.replaceChildren();
+    open(found);
   });
   new ResizeObserver(() => last !== null && drawPictures(output)).observe(output);
   if (window.location.hash.startsWith(`#${shape.name}=`)) section.scrollIntoView();
