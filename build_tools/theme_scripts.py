@@ -38,7 +38,7 @@ def _after_a_stop(stood: str, names: dict[str, str]) -> str:
 
 
 def _each(parts: str) -> str:
-    return re.sub(rf'({NAME}\("[\w-]+"\))\.map\(', r"$each(\1,", parts)
+    return re.sub(rf'({NAME}\("[^"]+"(?:,{NAME})?\))\.map\(', r"$each(\1,", parts)
 
 
 PLACES = (
@@ -76,6 +76,12 @@ PLACES = (
         re.compile(rf'{NAME}\(document,"DOMContentLoaded",\{{once:!0\}}\)\.subscribe\((?P<ended>\(\)=>{NAME}\.next\(document\))\)'),
         lambda stood, names: f'(document.readyState==="loading"?{stood}:({names["ended"]})())',
     ),
+    # Ours stand in something that scrolls: taken out and put into another, a long one would be laid out twice.
+    Place("let a table scroll", re.compile(r'"table:not\(\[class\]\)"(?=,)'), lambda stood, names: '":not(.scroll)>table:not([class])"'),
+    # A page may have hundreds of these. Links are taken up for previews alone, which none here has.
+    Place("take up links", re.compile(rf'"a"(?=,{NAME}\)\.map\()'), lambda stood, names: '"a[data-preview]"'),
+    Place("take up code", re.compile(rf'{NAME}\("pre:not\(\.mermaid\) > code",{NAME}\)\.map\('), lambda stood, names: _each(stood)),
+    Place("take up what is folded", re.compile(rf'{NAME}\("details",{NAME}\)\.map\('), lambda stood, names: _each(stood)),
     # Two lists: what every page has, then what is in its main part.
     Place(
         "take up the parts of a page",

@@ -18,7 +18,8 @@ export function besides(tested, celsius) {
   return { columns: [below.at(-1), above[0]], words: "lies between two tested ones: both columns are marked." };
 }
 
-export function mountDays(article) {
+/** Mounted in steps; returns what gives the rows that are shown. */
+export function* mountDays(article) {
   const form = article.querySelector(".compare-line");
   const heads = [...article.querySelectorAll(".days-table thead th[data-at]")];
   const tested = heads.map((head) => Number(head.dataset.at));
@@ -49,6 +50,7 @@ export function mountDays(article) {
   form.hidden = tested.length === 0;
   form.addEventListener("submit", (event) => event.preventDefault());
   if (tested.length > 0) set(START);
+  yield;
   list = mountRows(article, {
     orders,
     fits: () => true,

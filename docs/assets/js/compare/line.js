@@ -17,6 +17,7 @@ export function placeLine(article, percent) {
 /** Let the line be dragged on any row; `moved(share)` hears of it, 0 to 1 of the chart's width. */
 export function dragLine(list, moved) {
   let held = null;
+  list.classList.add("line-moves");
   const share = (event) => {
     const { left, width } = held.chart.getBoundingClientRect();
     moved(Math.min(1, Math.max(0, (event.clientX - left) / width)));

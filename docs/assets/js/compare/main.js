@@ -4,7 +4,15 @@ import { mountDays } from "./days.js";
 import { mountExplore } from "./explore.js";
 import { mountSeedLife } from "./seed_life.js";
 import { mountWarmth } from "./warmth.js";
+import { inTasks } from "../steps.js";
 
 const article = document.querySelector("article.compare");
-const shown = { warmth: mountWarmth, days: mountDays, "seed-life": mountSeedLife }[article?.dataset.compare]?.(article);
-if (shown) mountExplore(article, shown);
+const mount = { warmth: mountWarmth, days: mountDays, "seed-life": mountSeedLife }[article?.dataset.compare];
+
+function* mounted() {
+  const shown = yield* mount(article);
+  yield;
+  mountExplore(article, shown);
+}
+
+if (mount) inTasks(mounted());

@@ -16,7 +16,8 @@ export function ageWords(age, low, high) {
   return `Beyond ${usual}: test it first, and expect fewer and weaker seedlings.`;
 }
 
-export function mountSeedLife(article) {
+/** Mounted in steps; returns what gives the rows that are shown. */
+export function* mountSeedLife(article) {
   const form = article.querySelector(".compare-line");
   const number = document.getElementById("line-years");
   const range = document.getElementById("line-range");
@@ -58,6 +59,7 @@ export function mountSeedLife(article) {
   form.hidden = false;
   form.addEventListener("submit", (event) => event.preventDefault());
   set(3);
+  yield;
   list = mountRows(article, {
     orders: {
       shortest: { read: (row) => Number(row.dataset.low), without: "" },

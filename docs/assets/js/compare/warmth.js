@@ -8,7 +8,8 @@ const START = 15; // °C: a spring bed
 
 const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
 
-export function mountWarmth(article) {
+/** Mounted in steps; returns what gives the rows that are shown. */
+export function* mountWarmth(article) {
   const form = article.querySelector(".compare-line");
   const data = JSON.parse(document.getElementById("compare-data").textContent);
   const rows = [...article.querySelectorAll(".compare-list > li")];
@@ -39,6 +40,7 @@ export function mountWarmth(article) {
   form.hidden = false;
   form.addEventListener("submit", (event) => event.preventDefault());
   set(START);
+  yield;
   list = mountRows(article, {
     orders: {
       minimum: { read: (row) => numberOf(row.dataset.minimum), without: "without a published minimum" },
