@@ -78,15 +78,17 @@ export function table(caption, head, rows) {
   return holder;
 }
 
-/** Replace what stands in `rest` with these nodes. What it returns draws their pictures: as wide as those before them, and measured with the next frame. */
-export function replaceAnswer(output, rest, nodes) {
-  const widths = [...rest.querySelectorAll(".picture-slot")].map((slot) => Number(slot.dataset.width));
+/** Replace what stands in `rest` with these nodes. Their pictures are drawn as wide as those before them, or as `rest`, and again when they turn out to be of another width. */
+export function replaceAnswer(rest, nodes) {
+  const slots = () => [...rest.querySelectorAll(".picture-slot")];
+  const before = slots();
+  const whole = before.length > 0 ? 0 : rest.clientWidth; // asked for while nothing waits to be laid out
   rest.replaceChildren(...nodes);
-  const same = rest.querySelectorAll(".picture-slot").length === widths.length;
-  return () => {
-    drawPictures(output, same ? widths : []);
-    if (same) window.requestAnimationFrame(() => drawPictures(output));
-  };
+  for (const slot of before) widths.unobserve(slot);
+  for (const [i, slot] of slots().entries()) {
+    drawPicture(slot, Number((before[i] ?? before.at(-1))?.dataset.width ?? whole));
+    widths.observe(slot);
+  }
 }
 
 /** Named parts of an answer, [heading, node] pairs, beside one another where there is room. */
@@ -102,15 +104,17 @@ export function pictureSlot(make) {
   return slot;
 }
 
-/** Draw every picture of `output` whose place has another width than before. `widths`, in order, are taken for true: measuring lays out the page. */
-export function drawPictures(output, widths = []) {
-  for (const [i, slot] of output.querySelectorAll(".picture-slot").entries()) {
-    const width = widths[i] ?? Math.round(Math.min(Math.max(slot.clientWidth, 280), 760));
-    if (slot.dataset.width === String(width)) continue;
-    slot.dataset.width = width;
-    const picture = slot.makePicture(width);
-    // Told by its title and description; single numbers of its scales would say nothing.
-    for (const part of picture.querySelectorAll("svg > :not(title, desc)")) part.setAttribute("aria-hidden", "true");
-    slot.replaceChildren(picture);
-  }
+// Told once the page is laid out: asking for a width would have all of it laid out at once, what is below the screen too.
+const widths = new ResizeObserver((entries) => {
+  for (const { target, contentRect } of entries) if (contentRect.width > 0) drawPicture(target, contentRect.width);
+});
+
+function drawPicture(slot, room) {
+  const width = Math.round(Math.min(Math.max(room, 280), 760));
+  if (slot.dataset.width === String(width)) return;
+  slot.dataset.width = width;
+  const picture = slot.makePicture(width);
+  // Told by its title and description; single numbers of its scales would say nothing.
+  for (const part of picture.querySelectorAll("svg > :not(title, desc)")) part.setAttribute("aria-hidden", "true");
+  slot.replaceChildren(picture);
 }

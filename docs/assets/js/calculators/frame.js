@@ -2,7 +2,7 @@
 // a line to copy, a link, a printed sheet. No request is made and nothing typed leaves the device.
 
 import { fromFragment, toFragment } from "./address.js";
-import { drawPictures, element, replaceAnswer } from "./element.js";
+import { element, replaceAnswer } from "./element.js";
 import { bindForm } from "./form.js";
 import { announcer } from "./spoken.js";
 import { copyText, printSheet, sheet } from "./sheet.js";
@@ -18,7 +18,7 @@ const ADDRESS_DELAY = 200; // ms; browsers refuse too many address changes in a 
  *   mostRows, leastRows, nextRow(rows)   for repeated rows
  *   example(crop, data, unit)   the entry a reader finds first; `unit` is undefined until the reader changes that field
  *   read(entry, data)       {values, messages}: values null while any field has a message
- *   workOut(values, data)   the answer, as numbers
+ *   workOut(values, data)   the answer, as numbers; a generator where that takes long
  *   show(answer, data, level)   {title, headline, trust, rest: nodes, line, workings: [term, text] pairs};
  *                           `level` is that of its headings
  *   settle(entry, data, bound)  hints and hidden fields that depend on what was chosen; optional
@@ -83,14 +83,14 @@ function* mount(section, calculator) {
 
   const update = (changed) => atOnce(answering(changed));
 
-  function* showing(answer) {
+  function* showing(found) {
+    const answer = found[Symbol.iterator] ? yield* found : found;
     yield;
     last = { ...calculator.show(answer, data, level), answer };
     yield;
     spoken.replaceChildren(element("p", "headline", last.headline), element("p", "trust", last.trust));
-    const draw = replaceAnswer(output, output.querySelector(".calculator-rest"), last.rest.filter((node) => node));
+    replaceAnswer(output.querySelector(".calculator-rest"), last.rest.filter((node) => node));
     yield;
-    draw();
     afterAnswer?.(answer);
     showWorkings(section.querySelector(".calculator-workings"), last.workings);
   }
@@ -149,6 +149,7 @@ function* mount(section, calculator) {
   function* opening(found) {
     const shown = "crop" in found ? { ...found, crop: ownCrop || found.crop } : found;
     bound.show(shown);
+    yield;
     yield* answering(shown);
   }
 
@@ -198,7 +199,6 @@ function* mount(section, calculator) {
     for (const part of output.children) part.replaceChildren();
     open(found);
   });
-  new ResizeObserver(() => last !== null && drawPictures(output)).observe(output);
   if (window.location.hash.startsWith(`#${shape.name}=`)) section.scrollIntoView();
 }
 

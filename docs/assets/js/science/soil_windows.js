@@ -47,17 +47,21 @@ function runsOf(values) {
   return runs;
 }
 
-/** {state, why, sure, windows} of soil at least `low` and at most `high` °C (null: no such limit). */
-export function windows(year, band, low, high, holdDays, shortDays) {
+/**
+ * {state, why, sure, windows} of soil at least `low` and at most `high` °C (null: no such limit). `held`, a Map for this year, band and number of
+ * days alone, keeps what was worked out: crops share their limits.
+ */
+export function windows(year, band, low, high, holdDays, shortDays, held = new Map()) {
   const n = year.length;
   const known = [...year.keys()].filter((i) => year[i] !== null);
   if (known.length === 0) return { state: "unknown", why: null, sure: false, windows: [] };
   const shifted = (name) => year.map((value, i) => (value === null ? null : value + band[name][i]));
-  const curves = { best: year, cool: shifted("low"), warm: shifted("high") };
-  const each = (label) => Object.fromEntries(Object.entries(curves).map(([name, curve]) => [name, label(curve)]));
+  const once = (key, make) => (held.has(key) ? held : held.set(key, make())).get(key);
+  const curves = once("curves", () => ({ best: year, cool: shifted("low"), warm: shifted("high") }));
+  const each = (key, label) => once(key, () => Object.fromEntries(Object.entries(curves).map(([name, curve]) => [name, label(curve)])));
   const all = (value) => (curve) => curve.map((day) => (day === null ? null : value));
-  const warmEnough = each(low === null ? all(true) : (curve) => holding(curve, low, holdDays));
-  const tooHot = each(high === null ? all(false) : (curve) => holding(curve, high, holdDays, true));
+  const warmEnough = each(`from ${low}`, low === null ? all(true) : (curve) => holding(curve, low, holdDays));
+  const tooHot = each(`above ${high}`, high === null ? all(false) : (curve) => holding(curve, high, holdDays, true));
   const fitting = (warm, hot) => year.map((value, i) => (value === null ? null : warmEnough[warm][i] && !tooHot[hot][i]));
   const [sure, possible] = [fitting("cool", "warm"), fitting("warm", "cool")];
   const fits = bridged(fitting("best", "best"), possible, shortDays);

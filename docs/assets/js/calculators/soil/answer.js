@@ -5,6 +5,7 @@ import { windows } from "../../science/soil_windows.js";
 
 export const THERMOMETER = 1; // °C a garden thermometer may be out: our own guess, no source
 const HALF_YEAR = 182.625;
+const AT_A_TIME = 20; // crops
 const SWING = 3; // °C above the mean; below it a year has no spring or autumn to speak of
 
 /**
@@ -12,29 +13,34 @@ const SWING = 3; // °C above the mean; below it a year has no spring or autumn 
  * each cover; `crops` those of every crop, under the cover chosen for the table.
  * A pair of windows is {minimum, best}, each as windows() gives it or null where no temperature is published.
  */
-export function workOut(values, data) {
+export function* workOut(values, data) {
   const { series } = values;
   const soil = { year: series.year, band: bandOf(values, data), seasons: !series.full || (series.harmonic?.amplitude ?? 0) >= SWING };
   const spells = [values.hold, data.short_days];
-  const everyOne = (ground) => {
-    const known = new Map();
-    return Object.entries(data.crops).map(([id, crop]) => ({ id, crop, ...windowsOf(ground, crop, spells, known) }));
-  };
-  const open = everyOne(soil);
+  const open = yield* everyOne(soil, data.crops, spells);
   const chosen = open.find(({ id }) => id === values.cropId) ?? null;
   return {
     values, soil, chosen, days: series.year.filter((value) => value !== null).length,
-    crops: values.cover === null ? open : everyOne(warmed(soil, values.cover.gain)),
+    crops: values.cover === null ? open : yield* everyOne(warmed(soil, values.cover.gain), data.crops, spells),
     covers: chosen ? data.covers.soil.map((cover) => ({ cover, ...windowsOf(warmed(soil, cover.gain), chosen.crop, spells) })) : [],
   };
 }
 
-// Many crops share their temperatures: `known` keeps what was worked out.
-function windowsOf({ year, band }, crop, spells, known = new Map()) {
+// Those of every crop, a few at a time. They share many temperatures.
+function* everyOne(ground, crops, spells) {
+  const [found, known] = [[], { held: new Map(), windows: new Map() }];
+  for (const [id, crop] of Object.entries(crops)) {
+    if (found.length % AT_A_TIME === 0) yield;
+    found.push({ id, crop, ...windowsOf(ground, crop, spells, known) });
+  }
+  return found;
+}
+
+function windowsOf({ year, band }, crop, spells, known = { held: new Map(), windows: new Map() }) {
   const once = (low, high) => {
     const key = `${low} ${high}`;
-    if (!known.has(key)) known.set(key, windows(year, band, low, high, ...spells));
-    return known.get(key);
+    if (!known.windows.has(key)) known.windows.set(key, windows(year, band, low, high, ...spells, known.held));
+    return known.windows.get(key);
   };
   return {
     minimum: crop.minimum === undefined ? null : once(crop.minimum, crop.maximum ?? null),
