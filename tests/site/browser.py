@@ -28,6 +28,11 @@ WINDOWS_PLACES = (
 )
 FLAGS = ("--headless", "--disable-gpu", "--disable-quic", "--no-first-run",
          "--disable-background-networking", "--disable-component-update", "--disable-sync")
+LAID_OUT = """{
+  const sheet = new CSSStyleSheet();
+  sheet.replaceSync("* { content-visibility: visible !important; }");
+  document.adoptedStyleSheets.push(sheet);
+}"""
 HOW_TO_GET_ONE = (
     "no Chromium-like browser found: install one (Debian: apt-get install chromium), or set "
     "CHROMIUM to its executable, and have the Python package playwright installed"
@@ -171,14 +176,18 @@ def serve(folder: Path) -> contextlib.AbstractContextManager[str]:
 
 
 @contextlib.contextmanager
-def watched_context(browser, base: str = "", **options) -> Iterator:
+def watched_context(browser, base: str = "", scrolled: bool = True, **options) -> Iterator:
     """A fresh browser context that remembers trouble.
 
     Yields (context, trouble): `trouble` gains a line for each console error, uncaught error and
     request to any host but the one of `base` (with no base: any host but 127.0.0.1).
+    `scrolled`: what is laid out once it comes near the screen is laid out at once, as for a reader
+    who has scrolled there; without it the text of such parts can't be read by `inner_text`.
     """
     trouble: list[str] = []
     context = browser.new_context(**options)
+    if scrolled:
+        context.add_init_script(LAID_OUT)
     allowed = base or "http://127.0.0.1"
 
     def on_request(request):

@@ -44,6 +44,7 @@ function* mount(section, calculator) {
   let entry = fresh();
   let last = null; // the last good answer, as shown
   let timer = 0;
+  let answers = 0;
 
   const bound = bindForm(form, shape, (changed) => {
     const converted = exampleIn(changed);
@@ -62,8 +63,9 @@ function* mount(section, calculator) {
     return untouched && after.unit === changed.unit ? after : null;
   }
 
-  // In steps; what is typed takes all of them at once.
+  // In steps, of which what is typed takes all at once.
   function* answering(changed) {
+    answers += 1;
     entry = { ...changed };
     if (shape.fields.includes("crop")) {
       entry.crop = ownCrop || (Object.hasOwn(data.crops, changed.crop) ? changed.crop : "");
@@ -72,6 +74,7 @@ function* mount(section, calculator) {
     bound.mark(messages);
     calculator.settle?.(entry, data, bound);
     section.classList.toggle("stale", values === null);
+    reveal();
     yield;
     if (values !== null) yield* showing(calculator.workOut(values, data));
     else warnStale(messages.size);
@@ -88,11 +91,21 @@ function* mount(section, calculator) {
     yield;
     last = { ...calculator.show(answer, data, level), answer };
     yield;
-    spoken.replaceChildren(element("p", "headline", last.headline), element("p", "trust", last.trust));
     replaceAnswer(output.querySelector(".calculator-rest"), last.rest.filter((node) => node));
     yield;
     afterAnswer?.(answer);
     showWorkings(section.querySelector(".calculator-workings"), last.workings);
+    spoken.replaceChildren(element("p", "headline", last.headline), element("p", "trust", last.trust));
+  }
+
+  function reveal() {
+    if (!form.hidden) return;
+    section.querySelector(".calculator-waiting").remove();
+    for (const fold of section.querySelectorAll(".until-scripts-run")) {
+      fold.open = false;
+      fold.classList.remove("until-scripts-run");
+    }
+    form.hidden = false;
   }
 
   // The fields say what is wrong; here stands only what the answer below belongs to.
@@ -183,14 +196,6 @@ function* mount(section, calculator) {
     },
   });
 
-  yield;
-  yield* opening(inAddress(window.location.hash) ?? restored() ?? fresh());
-  section.querySelector(".calculator-waiting").remove();
-  for (const fold of section.querySelectorAll(".until-scripts-run")) {
-    fold.open = false;
-    fold.classList.remove("until-scripts-run");
-  }
-  form.hidden = false;
   window.addEventListener("hashchange", (event) => {
     window.clearTimeout(timer); // an address still to be written is that of the entry before
     const found = inAddress(new URL(event.newURL).hash);
@@ -199,6 +204,12 @@ function* mount(section, calculator) {
     for (const part of output.children) part.replaceChildren();
     open(found);
   });
+  yield;
+  for (const _ of opening(inAddress(window.location.hash) ?? restored() ?? fresh())) {
+    const mine = answers;
+    yield;
+    if (answers !== mine) break; // something was typed meanwhile, and has been answered
+  }
   if (window.location.hash.startsWith(`#${shape.name}=`)) section.scrollIntoView();
 }
 

@@ -12,6 +12,7 @@ import { printPages } from "../sheets/print.js";
 import { Type } from "../sheets/type.js";
 import { element } from "../calculators/element.js";
 import { takeOver } from "./handed_over.js";
+import { inTasks } from "../steps.js";
 import { grouped, quoted } from "../words.js";
 
 const START = "labels=1";
@@ -23,7 +24,7 @@ const MOST_LABELS = 2000; // drawn at once; more is for the command
 const MOST_PROBLEMS = 20;
 const WAIT = 200; // ms after a key
 
-function mount(form) {
+function* mount(form) {
   const data = JSON.parse(document.getElementById("labels-data").textContent);
   const preview = document.querySelector(".sheet-preview");
   const catalogue = new Catalogue(data.lots);
@@ -127,8 +128,9 @@ function mount(form) {
   field("tests").value = data.example;
   readAddress();
   field("tests").value = takeOver() ?? field("tests").value;
+  yield;
   update();
 }
 
 const form = document.querySelector(".labels-form");
-if (form) mount(form);
+if (form) inTasks(mount(form));

@@ -5,12 +5,13 @@ import { matches, plain } from "../filters.js";
 import { drawPage } from "../sheets/draw.js";
 import { posterPages, posterSheet } from "../sheets/posters.js";
 import { printPages } from "../sheets/print.js";
+import { inTasks } from "../steps.js";
 
 const FIELDS = ["kind", "paper", "orientation", "units", "order"];
 const START = "poster=1";
 const CARRIED = 40; // crops that an address names; more is said as those left out
 
-function mount(form) {
+function* mount(form) {
   const data = JSON.parse(document.getElementById("poster-data").textContent);
   const preview = document.querySelector(".sheet-preview");
   const field = (name) => form.querySelector(`#poster-${name}`);
@@ -92,8 +93,9 @@ function mount(form) {
   window.addEventListener("hashchange", () => { readAddress(); update(); });
   form.hidden = false;
   readAddress();
+  yield;
   update();
 }
 
 const form = document.querySelector(".poster-form");
-if (form) mount(form);
+if (form) inTasks(mount(form));

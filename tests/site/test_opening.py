@@ -1,0 +1,143 @@
+"""What happens while a page opens: it is styled once, its parts are taken up one by one, and what is typed meanwhile counts.
+
+Times are measured by `bench` and not asserted here; these tests count what is done.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.site.browser import watched_context
+
+pytestmark = pytest.mark.browser
+MOST_STYLED = 2  # times the elements of the page; a class or a meta element set late costs one time more each, and the theme alone has five
+
+# Timers without a delay wait until the test lets them go, one by one.
+HELD = """
+window.held = [];
+const real = window.setTimeout;
+window.setTimeout = (work, wait, ...more) => (wait ? real(work, wait, ...more) : window.held.push(work));
+window.letGo = () => { const work = window.held.shift(); work?.(); return work !== undefined; };
+"""
+
+
+def styled(browser, address):
+    """(elements whose style was worked out while the page opened, elements of the page)."""
+    with watched_context(browser, scrolled=False, viewport={"width": 360, "height": 740}) as (context, _):
+        page = context.new_page()
+        session = browser.new_browser_cdp_session()
+        events, ended = [], []
+        session.on("Tracing.dataCollected", lambda event: events.extend(event["value"]))
+        session.on("Tracing.tracingComplete", lambda event: ended.append(True))
+        session.send("Tracing.start", {"categories": "devtools.timeline", "transferMode": "ReportEvents"})
+        page.goto(address, wait_until="load")
+        page.wait_for_timeout(800)
+        session.send("Tracing.end")
+        while not ended:
+            page.wait_for_timeout(20)
+        count = page.evaluate("() => document.querySelectorAll('*').length")
+        session.detach()
+    return sum(event["args"].get("elementCount", 0) for event in events if event["name"] == "UpdateLayoutTree"), count
+
+
+@pytest.mark.parametrize("path", ["", "crops/lettuce/", "guides/testing/", "disagreements/"])
+def test_a_page_is_styled_once(browser, site, path):
+    done, elements = styled(browser, site + path)
+    assert elements > 300 and elements * 0.3 < done < elements * MOST_STYLED, (done, elements)
+
+
+def test_what_comes_early_is_what_the_theme_sets(page, site):
+    """The classes and colours of the page's first script are those that the theme's script would have given."""
+    page.emulate_media(color_scheme="dark")
+    page.goto(site + "crops/leek/")
+    page.wait_for_function("() => 'component$' in window")
+    assert page.evaluate("() => [document.documentElement.className, document.documentElement.hasAttribute('data-js-focus-visible')]") == ["js js-focus-visible", True]
+    assert page.evaluate("() => document.body.dataset.mdColorScheme") == "night"
+    assert page.evaluate("() => __md_get('__palette').index") == 0
+    page.locator("label[for=__palette_1]").click()  # light
+    page.wait_for_function("() => document.body.dataset.mdColorScheme === 'paper' && !('mdColorSwitching' in document.body.dataset)")
+    page.reload()
+    assert page.evaluate("() => document.body.dataset.mdColorScheme") == "paper"
+
+
+def test_every_part_of_the_theme_is_taken_up(page, site):
+    """Search by key, contents that follow, the way back to the top, what is folded unfolded for print."""
+    page.goto(site + "methods/")
+    page.wait_for_function("() => 'component$' in window")
+    last = page.locator(".md-sidebar--secondary .md-nav__link").last
+    page.locator(".md-content h2").last.scroll_into_view_if_needed()
+    page.evaluate("() => window.scrollTo(0, document.body.scrollHeight)")
+    page.wait_for_function("(link) => link.classList.contains('md-nav__link--active')", arg=last.element_handle())
+    page.evaluate("() => window.scrollBy(0, -300)")
+    page.locator(".md-top:not([hidden])").click()
+    page.wait_for_function("() => window.scrollY === 0")
+    page.keyboard.press("/")
+    page.locator("input.md-search__input:focus").wait_for()
+
+
+def test_what_is_folded_opens_for_print_and_for_a_link(page, site):
+    page.goto(site + "sources/")
+    page.wait_for_function("() => 'component$' in window")
+    folds = page.locator("article details")
+    assert folds.count() > 50
+    page.evaluate("() => window.dispatchEvent(new Event('beforeprint'))")
+    page.wait_for_function("() => [...document.querySelectorAll('article details')].every((fold) => fold.open)")
+
+
+@pytest.mark.parametrize("steps", range(3, 9))
+def test_what_is_typed_while_a_calculator_opens_is_answered(browser, site, steps):
+    """Whichever step it comes between: the last word is what was typed."""
+    with watched_context(browser, locale="en-GB") as (context, trouble):
+        page = context.new_page()
+        page.add_init_script(HELD)
+        page.goto(site + "calculator/", wait_until="load")
+        form = page.locator(".calculator-form")
+        for _ in range(steps):
+            page.evaluate("() => window.letGo()")
+        if form.get_attribute("hidden") is None:
+            page.get_by_label("Normal seedlings").first.fill("7")
+            typed = page.locator(".headline").inner_text()
+        else:
+            typed = None
+        for _ in range(200):
+            if not page.evaluate("() => window.letGo()"):
+                break
+        page.locator(".headline").wait_for()
+        assert form.get_attribute("hidden") is None and page.locator(".calculator-waiting").count() == 0
+        if typed is not None:
+            assert page.get_by_label("Normal seedlings").first.input_value() == "7"
+            assert page.locator(".headline").inner_text() == typed != ""
+    assert trouble == []
+
+
+def test_some_of_those_steps_come_after_the_form(browser, site):
+    """The test above types while the calculator opens, not only before and after."""
+    with watched_context(browser, locale="en-GB") as (context, _):
+        page = context.new_page()
+        page.add_init_script(HELD)
+        page.goto(site + "calculator/", wait_until="load")
+        seen = []
+        while page.evaluate("() => window.letGo()"):
+            seen.append(page.evaluate("() => [!document.querySelector('.calculator-form').hidden, document.querySelector('.headline') !== null]"))
+        assert [True, False] in seen and seen[-1] == [True, True]
+
+
+def test_what_is_below_the_screen_is_laid_out_when_it_comes_near(browser, site):
+    """Skipped at first, whole once scrolled to: pictures as wide as their place, and for print at once."""
+    with watched_context(browser, scrolled=False, locale="en-GB", viewport={"width": 360, "height": 740}) as (context, trouble):
+        page = context.new_page()
+        page.goto(site + "calculators/sowing-times/")
+        page.locator(".headline").wait_for()
+        skipped = "() => [...document.querySelectorAll('.calculator-rest > *')].filter((part) => part.firstElementChild && !part.firstElementChild.checkVisibility({ contentVisibilityAuto: true })).length"
+        assert page.evaluate(skipped) > 1
+        picture = page.locator(".calculator-rest .picture-slot svg").first
+        assert picture.count() == 1, "drawn before it is near: it is read out, searched and printed"
+        assert len(page.locator(".calculator-rest").text_content()) > 1000
+        page.emulate_media(media="print")
+        page.wait_for_function("() => { const skipped = " + skipped.removeprefix("() => ") + "; return skipped === 0; }")
+        page.emulate_media(media="null")
+        picture.scroll_into_view_if_needed()
+        page.wait_for_function("() => { const slot = document.querySelector('.calculator-rest .picture-slot'); return Number(slot.dataset.width) === Math.round(Math.min(Math.max(slot.clientWidth, 280), 760)); }")
+        page.set_viewport_size({"width": 700, "height": 740})
+        page.wait_for_function("() => { const slot = document.querySelector('.calculator-rest .picture-slot'); return slot.clientWidth > 400 && Number(slot.dataset.width) === Math.round(Math.min(slot.clientWidth, 760)); }")
+    assert trouble == []
