@@ -51,6 +51,15 @@ def test_bootstrap_uses_the_standard_library_only(root):
             assert all(m.split(".")[0] in sys.stdlib_module_names for m in modules), (name, modules)
 
 
+def test_the_top_level_holds_what_is_agreed(root):
+    """A picture left lying there, or a scratch file, goes with every clone."""
+    files = subprocess.run(["git", "ls-files", "-co", "--exclude-standard"], cwd=root, capture_output=True, text=True, check=True).stdout.split()
+    assert {name.split("/")[0] for name in files if (root / name).exists()} == {
+        "README.md", "DEVELOPERS.md", "mkdocs.yml", "data", "schema", "build_tools", "docs", "tests",
+        "CITATION.cff", "LICENSE", "pyproject.toml", "requirements.lock", "requirements-test.lock", ".ci", ".github", ".gitignore",
+    }
+
+
 def test_no_path_of_a_machine(root):
     files = subprocess.run(["git", "ls-files", "-co", "--exclude-standard"], cwd=root, capture_output=True, text=True, check=True).stdout.split()
     hits = []

@@ -6,7 +6,7 @@ import { element, replaceAnswer } from "./element.js";
 import { bindForm } from "./form.js";
 import { announcer } from "./spoken.js";
 import { copyText, printSheet, sheet } from "./sheet.js";
-import { atOnce, inTasks } from "../steps.js";
+import { inTasks, lastBegun } from "../steps.js";
 
 const ADDRESS_DELAY = 200; // ms; browsers refuse too many address changes in a row
 
@@ -44,7 +44,7 @@ function* mount(section, calculator) {
   let entry = fresh();
   let last = null; // the last good answer, as shown
   let timer = 0;
-  let answers = 0;
+  const answers = lastBegun();
 
   const bound = bindForm(form, shape, (changed) => {
     const converted = exampleIn(changed);
@@ -65,7 +65,6 @@ function* mount(section, calculator) {
 
   // In steps, of which what is typed takes all at once.
   function* answering(changed) {
-    answers += 1;
     entry = { ...changed };
     if (shape.fields.includes("crop")) {
       entry.crop = ownCrop || (Object.hasOwn(data.crops, changed.crop) ? changed.crop : "");
@@ -84,7 +83,7 @@ function* mount(section, calculator) {
     for (const button of actions.querySelectorAll("button:not(.copy-link)")) button.disabled = values === null;
   }
 
-  const update = (changed) => atOnce(answering(changed));
+  const update = (changed) => answers.now(answering(changed));
 
   function* showing(found) {
     const answer = found[Symbol.iterator] ? yield* found : found;
@@ -166,7 +165,7 @@ function* mount(section, calculator) {
     yield* answering(shown);
   }
 
-  const open = (found) => atOnce(opening(found));
+  const open = (found) => answers.now(opening(found));
 
   form.querySelector(".start-again").addEventListener("click", () => {
     window.clearTimeout(timer);
@@ -205,11 +204,7 @@ function* mount(section, calculator) {
     open(found);
   });
   yield;
-  for (const _ of opening(inAddress(window.location.hash) ?? restored() ?? fresh())) {
-    const mine = answers;
-    yield;
-    if (answers !== mine) break; // something was typed meanwhile, and has been answered
-  }
+  yield* answers.soon(opening(inAddress(window.location.hash) ?? restored() ?? fresh()));
   if (window.location.hash.startsWith(`#${shape.name}=`)) section.scrollIntoView();
 }
 

@@ -12,7 +12,7 @@ import { printPages } from "../sheets/print.js";
 import { Type } from "../sheets/type.js";
 import { element } from "../calculators/element.js";
 import { takeOver } from "./handed_over.js";
-import { inTasks } from "../steps.js";
+import { inTasks, pause } from "../steps.js";
 import { grouped, quoted } from "../words.js";
 
 const START = "labels=1";
@@ -75,8 +75,13 @@ function* mount(form) {
     const many = good && rows.length * copies > MOST_LABELS;
     const pages = good && !many ? labelPages(type, sheet, rows.map((row) => labelWords(row, warmthWords(bands.get(row.crop), field("units").value), data.library.name)), { start, copies, outline: field("outline").checked }) : [];
     if (pages.length > 0) {
+      await pause();
+      if (mine !== asked) return;
       paper = data.papers[sheet.paper];
-      preview.replaceChildren(...pages.map((marks, i) => drawPage(marks, { width: paper[0], height: paper[1], scale: 1 }, data, `Labels, page ${i + 1} of ${pages.length}`)));
+      const drawn = pages.map((marks, i) => drawPage(marks, { width: paper[0], height: paper[1], scale: 1 }, data, `Labels, page ${i + 1} of ${pages.length}`));
+      await pause();
+      if (mine !== asked) return;
+      preview.replaceChildren(...drawn);
     }
     preview.hidden = pages.length === 0;
     form.querySelector(".poster-print").disabled = pages.length === 0;

@@ -5,7 +5,7 @@ import { matches, plain } from "../filters.js";
 import { drawPage } from "../sheets/draw.js";
 import { posterPages, posterSheet } from "../sheets/posters.js";
 import { printPages } from "../sheets/print.js";
-import { inTasks } from "../steps.js";
+import { inTasks, lastBegun } from "../steps.js";
 
 const FIELDS = ["kind", "paper", "orientation", "units", "order"];
 const START = "poster=1";
@@ -18,13 +18,15 @@ function* mount(form) {
   const boxes = [...form.querySelectorAll("input[name=crop]")];
   const items = boxes.map((box) => [box.closest("li"), plain(box.closest("label").textContent)]);
   const kinds = new Map(data.crops.map((crop) => [crop.id, crop.kind]));
+  const updates = lastBegun();
   let sheet = null;
 
   function chosen() {
     return boxes.filter((box) => box.checked).map((box) => box.value);
   }
 
-  function update() {
+  // In steps, of which what is chosen takes all at once.
+  function* updating() {
     const kind = field("kind").value;
     const { orientations, title } = data.posters[kind];
     field("orientation").disabled = orientations.length === 1;
@@ -34,7 +36,10 @@ function* mount(form) {
     const all = crops.length === boxes.length;
     sheet = posterSheet(sides, field("orientation").value);
     const pages = crops.length === 0 ? [] : posterPages(data, kind, sides, field("orientation").value, field("units").value, all ? null : crops, field("order").value);
-    preview.replaceChildren(...pages.map((marks, i) => drawPage(marks, sheet, data, `${title}, page ${i + 1} of ${pages.length}`)));
+    yield;
+    const drawn = pages.map((marks, i) => drawPage(marks, sheet, data, `${title}, page ${i + 1} of ${pages.length}`));
+    yield;
+    preview.replaceChildren(...drawn);
     preview.hidden = pages.length === 0;
     form.querySelector(".poster-print").disabled = pages.length === 0;
     const without = data.crops.filter((crop) => crops.includes(crop.id) && crop[{ bands: "band", days: "days", "seed-life": "life" }[kind]] === null).length;
@@ -42,6 +47,8 @@ function* mount(form) {
       : `${all ? `All ${crops.length}` : crops.length} crop${crops.length === 1 ? "" : "s"}${without > 0 ? `, ${without} of them without a published value: they are named at the foot` : ""}. ${pages.length} page${pages.length === 1 ? "" : "s"}.`;
     offerFile(all);
   }
+
+  const update = () => updates.now(updating());
 
   // The file that a visitor would get for the same choice, where there is one.
   function offerFile(all) {
@@ -94,7 +101,7 @@ function* mount(form) {
   form.hidden = false;
   readAddress();
   yield;
-  update();
+  yield* updates.soon(updating());
 }
 
 const form = document.querySelector(".poster-form");
