@@ -15,7 +15,7 @@ export function cropTables({ crops, values }, level) {
   const told = crops.filter(({ minimum, best }) => minimum !== null || best !== null);
   const untold = crops.filter((entry) => !told.includes(entry)).map(({ crop }) => crop.name);
   const tables = GROUPS.map(([season, name]) => {
-    const rows = told.filter(({ crop }) => (crop.season ?? null) === season).sort((a, b) => a.crop.name.localeCompare(b.crop.name));
+    const rows = told.filter(({ crop }) => (crop.season ?? null) === season); // they come by name
     return rows.length === 0 ? null : table(name, ["Crop", "Minimum held", "Best range held"], rows.map((row) => [row.crop.name, minimumCell(row, unit, series.full), bestCell(row, unit, series.full)]));
   });
   return element("div", "soil-crops",
