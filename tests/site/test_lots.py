@@ -404,6 +404,7 @@ def test_many_problems_are_cut_and_the_file_has_them_all(lots, catalogue):
 
 def test_nothing_is_sent_and_nothing_is_kept(lots):
     requests = []
+    lots.page.wait_for_load_state("networkidle")
     lots.page.on("request", lambda request: requests.append(request.url))
     lots.choose(file_of(row(tested=TODAY)))
     assert [url for url in requests if "/assets/js/" not in url and not url.startswith("blob:")] == [], "only the page's own scripts are fetched"

@@ -80,8 +80,7 @@ def test_what_is_folded_opens_for_print_and_for_a_link(page, site):
     page.wait_for_function("() => 'component$' in window")
     folds = page.locator("article details")
     assert folds.count() > 50
-    page.evaluate("() => window.dispatchEvent(new Event('beforeprint'))")
-    page.wait_for_function("() => [...document.querySelectorAll('article details')].every((fold) => fold.open)")
+    page.wait_for_function("() => { window.dispatchEvent(new Event('beforeprint')); return [...document.querySelectorAll('article details')].every((fold) => fold.open); }")
 
 
 @pytest.mark.parametrize("steps", range(3, 9))
