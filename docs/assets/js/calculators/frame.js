@@ -77,6 +77,7 @@ function* mount(section, calculator) {
     yield;
     if (values !== null) yield* showing(calculator.workOut(values, data));
     else warnStale(messages.size);
+    section.classList.add("answered"); // the room kept until now is given back with the answer: nothing moves twice
     say(values === null ? bound.wrong() : `${last.headline} ${last.trust}`);
     actions.hidden = last === null;
     // Half-mended figures must not reach a packet; the link may carry them.
@@ -91,7 +92,6 @@ function* mount(section, calculator) {
     last = { ...calculator.show(answer, data, level), answer };
     yield;
     replaceAnswer(output.querySelector(".calculator-rest"), last.rest.filter((node) => node));
-    yield;
     afterAnswer?.(answer);
     showWorkings(section.querySelector(".calculator-workings"), last.workings);
     spoken.replaceChildren(element("p", "headline", last.headline), element("p", "trust", last.trust));
