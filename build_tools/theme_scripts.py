@@ -76,6 +76,7 @@ PLACES = (
         re.compile(rf'{NAME}\(document,"DOMContentLoaded",\{{once:!0\}}\)\.subscribe\((?P<ended>\(\)=>{NAME}\.next\(document\))\)'),
         lambda stood, names: f'(document.readyState==="loading"?{stood}:({names["ended"]})())',
     ),
+    Place("take one after another", re.compile(rf'(?P<from>{NAME})\({NAME}\("\[title\]",{NAME}\)\)\.pipe\({NAME}\(\(\)=>{NAME}\("content\.tooltips"\)\),(?P<merged>{NAME})\(')),
     # Ours stand in something that scrolls: taken out and put into another, a long one would be laid out twice.
     Place("let a table scroll", re.compile(r'"table:not\(\[class\]\)"(?=,)'), lambda stood, names: '":not(.scroll)>table:not([class])"'),
     # A page may have hundreds of these. Links are taken up for previews alone, which none here has.
@@ -89,7 +90,7 @@ PLACES = (
             rf',(?P<first>{NAME})=(?P<together>{NAME})\((?P<first_parts>\.\.\.{NAME}\("consent"\)\.map\(.*?)\),(?P<second>{NAME})=(?P<lazily>{NAME})\(\(\)=>(?P=together)\((?P<second_parts>\.\.\.{NAME}\("announce"\)\.map\(.*?)\)\)'
             rf"(?=,{NAME}={NAME}\.pipe\({NAME}\(\(\)=>(?P=second)\))"
         ),
-        lambda stood, names: ",$each=(all,make)=>all.map(one=>{of}(0).pipe({wait}(1),{then}(()=>make(one)))),{first}={together}({firsts}),{second}={lazily}(()=>{together}({seconds}))".format(
+        lambda stood, names: ",$each=(all,make)=>[{from}(all).pipe({merged}(one=>{of}(one).pipe({wait}(1)),1),{merged}(make))],{first}={together}({firsts}),{second}={lazily}(()=>{together}({seconds}))".format(
             **names, firsts=_each(names["first_parts"]), seconds=_each(names["second_parts"])
         ),
     ),

@@ -18,9 +18,11 @@ export function lastBegun() {
       begun = work;
       while (!work.next().done);
     },
-    *soon(work) {
+    soon(work) {
       begun = work;
-      while (begun === work && !work.next().done) yield;
+      return (function* () {
+        while (begun === work && !work.next().done) yield;
+      })();
     },
   };
 }

@@ -8,6 +8,7 @@ import { problemWords } from "../lots/write.js";
 import { drawPage } from "../sheets/draw.js";
 import { doesNotFit } from "../sheets/label_sheets.js";
 import { labelPages, labelWords, warmthWords } from "../sheets/labels.js";
+import { hangUp, typefaceReady } from "../sheets/hang_up.js";
 import { printPages } from "../sheets/print.js";
 import { Type } from "../sheets/type.js";
 import { element } from "../calculators/element.js";
@@ -74,18 +75,18 @@ function* mount(form) {
     const good = sheet !== null && start !== null && copies !== null && rows.length > 0;
     const many = good && rows.length * copies > MOST_LABELS;
     const pages = good && !many ? labelPages(type, sheet, rows.map((row) => labelWords(row, warmthWords(bands.get(row.crop), field("units").value), data.library.name)), { start, copies, outline: field("outline").checked }) : [];
+    const button = form.querySelector(".poster-print");
+    button.disabled = true;
+    say(reading, rows.length, copies ?? 1, pages.length, many, sheet);
+    preview.hidden = pages.length === 0;
     if (pages.length > 0) {
-      await pause();
+      await typefaceReady();
       if (mine !== asked) return;
       paper = data.papers[sheet.paper];
       const drawn = pages.map((marks, i) => drawPage(marks, { width: paper[0], height: paper[1], scale: 1 }, data, `Labels, page ${i + 1} of ${pages.length}`));
-      await pause();
-      if (mine !== asked) return;
-      preview.replaceChildren(...drawn);
+      for (const hanging = hangUp(preview, drawn); !hanging.next().done; await pause()) if (mine !== asked) return;
+      button.disabled = false;
     }
-    preview.hidden = pages.length === 0;
-    form.querySelector(".poster-print").disabled = pages.length === 0;
-    say(reading, rows.length, copies ?? 1, pages.length, many, sheet);
   }
 
   function say(reading, lots, copies, pages, many, sheet) {

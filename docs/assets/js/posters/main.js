@@ -4,6 +4,7 @@ import { element } from "../calculators/element.js";
 import { matches, plain } from "../filters.js";
 import { drawPage } from "../sheets/draw.js";
 import { posterPages, posterSheet } from "../sheets/posters.js";
+import { hangUp, typefaceReady } from "../sheets/hang_up.js";
 import { printPages } from "../sheets/print.js";
 import { inTasks, lastBegun } from "../steps.js";
 
@@ -18,15 +19,15 @@ function* mount(form) {
   const boxes = [...form.querySelectorAll("input[name=crop]")];
   const items = boxes.map((box) => [box.closest("li"), plain(box.closest("label").textContent)]);
   const kinds = new Map(data.crops.map((crop) => [crop.id, crop.kind]));
-  const updates = lastBegun();
+  const drawings = lastBegun();
   let sheet = null;
 
   function chosen() {
     return boxes.filter((box) => box.checked).map((box) => box.value);
   }
 
-  // In steps, of which what is chosen takes all at once.
-  function* updating() {
+  // `show` takes the steps that draw the preview.
+  function update(show = drawings.now) {
     const kind = field("kind").value;
     const { orientations, title } = data.posters[kind];
     field("orientation").disabled = orientations.length === 1;
@@ -36,19 +37,23 @@ function* mount(form) {
     const all = crops.length === boxes.length;
     sheet = posterSheet(sides, field("orientation").value);
     const pages = crops.length === 0 ? [] : posterPages(data, kind, sides, field("orientation").value, field("units").value, all ? null : crops, field("order").value);
-    yield;
-    const drawn = pages.map((marks, i) => drawPage(marks, sheet, data, `${title}, page ${i + 1} of ${pages.length}`));
-    yield;
-    preview.replaceChildren(...drawn);
     preview.hidden = pages.length === 0;
-    form.querySelector(".poster-print").disabled = pages.length === 0;
     const without = data.crops.filter((crop) => crops.includes(crop.id) && crop[{ bands: "band", days: "days", "seed-life": "life" }[kind]] === null).length;
     form.querySelector(".poster-said").textContent = crops.length === 0 ? "Choose at least one crop."
       : `${all ? `All ${crops.length}` : crops.length} crop${crops.length === 1 ? "" : "s"}${without > 0 ? `, ${without} of them without a published value: they are named at the foot` : ""}. ${pages.length} page${pages.length === 1 ? "" : "s"}.`;
     offerFile(all);
+    show(drawing(pages.map((marks, i) => () => drawPage(marks, sheet, data, `${title}, page ${i + 1} of ${pages.length}`))));
   }
 
-  const update = () => updates.now(updating());
+  // Printed is what is whole.
+  function* drawing(pages) {
+    const button = form.querySelector(".poster-print");
+    button.disabled = true;
+    const drawn = pages.map((draw) => draw());
+    yield;
+    yield* hangUp(preview, drawn);
+    button.disabled = pages.length === 0;
+  }
 
   // The file that a visitor would get for the same choice, where there is one.
   function offerFile(all) {
@@ -101,7 +106,10 @@ function* mount(form) {
   form.hidden = false;
   readAddress();
   yield;
-  yield* updates.soon(updating());
+  update((work) => {
+    const steps = drawings.soon(work);
+    typefaceReady().then(() => inTasks(steps));
+  });
 }
 
 const form = document.querySelector(".poster-form");
