@@ -13,10 +13,11 @@ SCRIPT = re.compile(r"<script(?P<attributes>(?:\s[^>]*)?)>(?P<text>.*?)</script>
 TYPE = re.compile(r"\btype\s*=\s*[\"']?([^\"'\s>]+)", re.IGNORECASE)
 RUN = ("text/javascript", "application/javascript", "module")  # other types hold data and do not run
 HEAD = re.compile(r"<meta charset=[^>]+>", re.IGNORECASE)
+EXPLORED = '<section class="explore"'
 NOTHING = base64.b64encode(hashlib.sha256(b"").digest()).decode()  # the charts to explore make an empty style element and fill it by rules
 
 FIXED = (
-    "default-src 'none'", f"style-src 'self' 'sha256-{NOTHING}'", "img-src 'self' data: blob:", "font-src 'self'", "connect-src 'self'",
+    "default-src 'none'", "style-src 'self'", "img-src 'self' data: blob:", "font-src 'self'", "connect-src 'self'",
     "worker-src 'self'", "manifest-src 'self'", "base-uri 'none'", "form-action 'none'",
 )
 
@@ -52,7 +53,8 @@ def moved_out(html: str, up: str) -> tuple[str, dict[str, str]]:
 def policy(html: str) -> str:
     """The policy of a page."""
     scripts = " ".join(["script-src 'self'", *(f"'sha256-{one}'" for one in inline_hashes(html))])
-    return "; ".join((FIXED[0], scripts, *FIXED[1:]))
+    styles = f"{FIXED[1]} 'sha256-{NOTHING}'" if EXPLORED in html else FIXED[1]
+    return "; ".join((FIXED[0], scripts, styles, *FIXED[2:]))
 
 
 def with_policy(html: str) -> str:

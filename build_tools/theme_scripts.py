@@ -15,11 +15,12 @@ from pathlib import Path
 
 OURS = re.compile(r'\s*<script defer src="([^"]*assets/js/site-[0-9a-f]+\.js)"></script>')
 THEIRS = re.compile(r'<script src="[^"]*assets/javascripts/bundle\.')
-HEAD = re.compile(r"<script>(?P<first>__md_scope=.*?)</script>", re.DOTALL)
-# The classes that the theme gives the first element when its script has come.
+# The theme's first script, and the classes that it gives the first element only when its last has come.
+HEAD = "<script>__md_scope="
 CLASSES = 'document.documentElement.className="js js-focus-visible";'
-# What the theme takes for chosen where nothing is, and keeps: to follow the device.
-CHOSEN = ';__md_get("__palette")||__md_set("__palette",{index:0,color:{media:"(prefers-color-scheme)"}})'
+# The theme's script of the colours, and what it takes for chosen where nothing is, and keeps: to follow the device.
+COLOURS = '<script>var palette=__md_get("__palette");'
+CHOSEN = '__md_get("__palette")||__md_set("__palette",{index:0,color:{media:"(prefers-color-scheme)"}});'
 
 NAME = r"[\w$]+"
 
@@ -101,15 +102,22 @@ class ThemeChanged(Exception):
     """The theme's pages or script are not as expected; the message says what to do."""
 
 
+def styled_once(html: str) -> str:
+    """The page with its first element's classes and its colours set before anything is shown. Done a second time, it changes nothing."""
+    if CLASSES in html:
+        return html
+    for script, addition in ((HEAD, CLASSES), (COLOURS, CHOSEN)):
+        html = html.replace(script, script.replace("<script>", f"<script>{addition}"), 1)
+    return html
+
+
 def before_theme(html: str) -> str:
-    """The page with its classes and colours set by its first script, and the script of every page ahead of the theme's: from a folder, that makes ready
-    what the theme needs. Pages without the theme's scripts are left as they are."""
+    """The page with the script of every page ahead of the theme's: from a folder, it makes ready what that needs. Other pages are left as they are."""
     ours, theirs = OURS.search(html), THEIRS.search(html)
     if ours is None or theirs is None:
         return html
     html = html[: ours.start()] + html[ours.end() :]
-    html = THEIRS.sub(lambda match: f'<script src="{ours[1]}"></script>{match[0]}', html, count=1)
-    return HEAD.sub(lambda match: f"<script>{CLASSES}{match['first']}{CHOSEN}</script>", html, count=1)
+    return THEIRS.sub(lambda match: f'<script src="{ours[1]}"></script>{match[0]}', html, count=1)
 
 
 def adapt_script(site: Path) -> None:
