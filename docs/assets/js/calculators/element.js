@@ -78,17 +78,18 @@ export function table(caption, head, rows) {
   return holder;
 }
 
-/** Replace what stands in `rest` with these nodes. Their pictures are drawn as wide as those before them, or as `rest`, and again when they turn out to be of another width. */
-export function replaceAnswer(rest, nodes) {
-  const slots = () => [...rest.querySelectorAll(".picture-slot")];
-  const before = slots();
+/** Steps that replace what stands in `rest` with these nodes. Their pictures are drawn as wide as those before them, or as `rest`, and again when they turn out to be of another width. */
+export function* replaceAnswer(rest, nodes) {
+  const slotsIn = (node) => (node.matches(".picture-slot") ? [node] : [...node.querySelectorAll(".picture-slot")]);
+  const [before, slots] = [slotsIn(rest), nodes.flatMap(slotsIn)];
   const whole = before.length > 0 ? 0 : rest.clientWidth; // asked for while nothing waits to be laid out
+  for (const [i, slot] of slots.entries()) {
+    drawPicture(slot, Number((before[i] ?? before.at(-1))?.dataset.width ?? whole));
+    yield;
+  }
   rest.replaceChildren(...nodes);
   for (const slot of before) widths.unobserve(slot);
-  for (const [i, slot] of slots().entries()) {
-    drawPicture(slot, Number((before[i] ?? before.at(-1))?.dataset.width ?? whole));
-    widths.observe(slot);
-  }
+  for (const slot of slots) widths.observe(slot);
 }
 
 /** Named parts of an answer, [heading, node] pairs, beside one another where there is room. */

@@ -91,7 +91,7 @@ function* mount(section, calculator) {
     yield;
     last = { ...calculator.show(answer, data, level), answer };
     yield;
-    replaceAnswer(output.querySelector(".calculator-rest"), last.rest.filter((node) => node));
+    yield* replaceAnswer(output.querySelector(".calculator-rest"), last.rest.filter((node) => node));
     afterAnswer?.(answer);
     showWorkings(section.querySelector(".calculator-workings"), last.workings);
     spoken.replaceChildren(element("p", "headline", last.headline), element("p", "trust", last.trust));
