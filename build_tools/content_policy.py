@@ -17,7 +17,7 @@ EXPLORED = '<section class="explore"'
 NOTHING = base64.b64encode(hashlib.sha256(b"").digest()).decode()  # the charts to explore make an empty style element and fill it by rules
 
 FIXED = (
-    "default-src 'none'", "style-src 'self'", "img-src 'self' data: blob:", "font-src 'self'", "connect-src 'self'",
+    "img-src 'self' data: blob:", "font-src 'self'", "connect-src 'self'",
     "worker-src 'self'", "manifest-src 'self'", "base-uri 'none'", "form-action 'none'",
 )
 
@@ -53,8 +53,8 @@ def moved_out(html: str, up: str) -> tuple[str, dict[str, str]]:
 def policy(html: str) -> str:
     """The policy of a page."""
     scripts = " ".join(["script-src 'self'", *(f"'sha256-{one}'" for one in inline_hashes(html))])
-    styles = f"{FIXED[1]} 'sha256-{NOTHING}'" if EXPLORED in html else FIXED[1]
-    return "; ".join((FIXED[0], scripts, styles, *FIXED[2:]))
+    styles = f"style-src 'self' 'sha256-{NOTHING}'" if EXPLORED in html else "style-src 'self'"
+    return "; ".join(("default-src 'none'", scripts, styles, *FIXED))
 
 
 def with_policy(html: str) -> str:

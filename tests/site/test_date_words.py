@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from tests.site.browser import watched_context
+
 pytestmark = pytest.mark.browser
 # Every day of a leap year and the next; pairs up to 400 days apart.
 BOTH = """async (base) => {
@@ -44,8 +46,6 @@ def test_words_are_those_of_the_repository(page, modules):
 @pytest.mark.parametrize("language", ["de-DE", "ar-EG", "en-US"])
 def test_dates_stay_in_the_language_of_the_page(browser, site, language):
     """A page in English has no date in another language or other digits in the middle of a sentence (WCAG 2.2, 3.1.2)."""
-    from tests.site.browser import watched_context
-
     with watched_context(browser, locale=language) as (context, trouble):
         page = context.new_page()
         page.goto(site + "calculators/sowing-times/")

@@ -61,7 +61,7 @@ def test_what_comes_early_is_what_the_theme_sets(page, site):
 
 
 def test_every_part_of_the_theme_is_taken_up(page, site):
-    """Search by key, contents that follow, the way back to the top, what is folded unfolded for print."""
+    """Search by key, contents that follow, the way back to the top."""
     page.goto(site + "methods/")
     page.wait_for_function("() => 'component$' in window")
     last = page.locator(".md-sidebar--secondary .md-nav__link").last
@@ -75,7 +75,7 @@ def test_every_part_of_the_theme_is_taken_up(page, site):
     page.locator("input.md-search__input:focus").wait_for()
 
 
-def test_what_is_folded_opens_for_print_and_for_a_link(page, site):
+def test_what_is_folded_opens_for_print(page, site):
     page.goto(site + "sources/")
     page.wait_for_function("() => 'component$' in window")
     folds = page.locator("article details")

@@ -2,7 +2,7 @@
 
 import { draw } from "../calculators/element.js";
 
-const FAMILY = "Source Sans Pro, sans-serif";
+export const TYPEFACE = "Source Sans Pro";
 let pages = 0; // patterns need ids of their own on every page
 
 function hatchings(palette, prefix) {
@@ -40,6 +40,6 @@ export function drawPage(marks, sheet, look, title) {
   }
   return draw("svg", {
     class: "sheet-page", viewBox: `0 0 ${sheet.width} ${sheet.height}`, width: `${sheet.width * sheet.scale}mm`, height: `${sheet.height * sheet.scale}mm`,
-    "font-family": FAMILY, role: "group", "aria-label": title,
+    "font-family": `${TYPEFACE}, sans-serif`, role: "group", "aria-label": title,
   }, hatchings(look.palette, prefix), draw("rect", { width: sheet.width, height: sheet.height, fill: paint("paper") }), ...marks.map(one));
 }

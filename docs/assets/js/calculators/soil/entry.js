@@ -1,5 +1,6 @@
 // One entry: temperatures typed in one of three ways, the depth of sowing, and how long soil has to hold.
 
+import { monthName } from "../../date_words.js";
 import { problemsText, readDayLog } from "../day_log.js";
 import { readDecimal } from "../fields.js";
 import { temperatureText } from "../format.js";
@@ -8,7 +9,7 @@ import { TEMPERATURE_UNITS, inUnit, readTemperature } from "../temperature.js";
 import { grouped } from "../../words.js";
 import { yearFromAir, yearFromMonths, yearFromReadings } from "./year.js";
 
-export const MONTHS = ["January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"];
+export const MONTHS = Array.from({ length: 12 }, (_, i) => monthName(i + 1));
 const MONTH_FIELDS = MONTHS.map((_, i) => `m${i + 1}`);
 export const FIELDS = ["crop", "source", "unit", "depth", "depthunit", "hold", "hemisphere", "cover", ...MONTH_FIELDS, "log", "readings"];
 export const SOURCES = ["months", "daily", "readings"];
