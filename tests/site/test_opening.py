@@ -121,6 +121,29 @@ def test_some_of_those_steps_come_after_the_form(browser, site):
         assert [True, False] in seen and seen[-1] == [True, True]
 
 
+def test_a_poster_chosen_before_its_typeface_has_come_stays(browser, site):
+    """The preview a page opens with waits for the typeface; one that was chosen meanwhile is drawn at once, and not drawn over."""
+    with watched_context(browser, locale="en-GB") as (context, trouble):
+        page, waiting = context.new_page(), []
+        page.route("**/*.ttf", lambda route: waiting.append(route))
+        page.goto(site + "print/poster/", wait_until="domcontentloaded")
+        page.locator(".poster-said", has_text="All ").wait_for()
+        assert page.locator(".sheet-page").count() == 0 and page.locator(".poster-print").is_disabled()
+        boxes = page.locator("input[name=crop]")
+        boxes.first.uncheck()
+        page.locator(".poster-said", has_text=f"{boxes.count() - 1} crops").wait_for()
+        drawn = page.locator(".sheet-preview").inner_html()
+        assert page.locator(".sheet-page").count() == 1 and page.locator(".poster-print").is_enabled()
+        assert waiting, "the typeface was asked for"
+        page.unroute("**/*.ttf")
+        for route in waiting:
+            route.continue_()
+        page.evaluate("() => document.fonts.ready")
+        page.wait_for_timeout(300)
+        assert page.locator(".sheet-preview").inner_html() == drawn
+    assert trouble == []
+
+
 def test_what_is_below_the_screen_is_laid_out_when_it_comes_near(browser, site):
     """Skipped at first, whole once scrolled to: pictures as wide as their place, and for print at once."""
     with watched_context(browser, scrolled=False, locale="en-GB", viewport={"width": 360, "height": 740}) as (context, trouble):

@@ -28,8 +28,8 @@ export function dateText(iso, form = "long") {
   return `${dayAndMonth(month, day, form)} ${year}`;
 }
 
-/** Two ISO dates as "8–14 May 2027", "28 April – 3 May 2027" or "28 December 2026 – 3 January 2027"; one where they are the same. */
-export function dateRange(first, last, form = "long") {
+/** A pair of ISO dates as "8–14 May 2027", "28 April – 3 May 2027" or "28 December 2026 – 3 January 2027"; one where they are the same. */
+export function dateRange([first, last], form = "long") {
   const [from, to] = [first, last].map((iso) => iso.split("-").map(Number));
   if (first === last) return dateText(first, form);
   if (from[0] !== to[0]) return `${dateText(first, form)} – ${dateText(last, form)}`;

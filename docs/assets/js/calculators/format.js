@@ -1,12 +1,11 @@
 // Numbers as readers see them: percentages, ranges, chances, dates.
 
 import { addMonths, todayIso } from "../dates.js";
-import { dateText } from "../date_words.js";
 import {
   chanceInWords, chanceText as chanceDigits, grouped, percentDigits, percentInWords,
 } from "../words.js";
 
-export { addMonths, dateText, percentDigits, percentInWords as percentOfCount, todayIso };
+export { addMonths, percentDigits, percentInWords as percentOfCount, todayIso };
 
 const SMALL_NUMBERS = ["No", "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine",
   "Ten", "Eleven", "Twelve"];

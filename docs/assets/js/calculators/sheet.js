@@ -1,7 +1,8 @@
 // Taking the result away: a printed sheet, a line of text, the link.
 
+import { dateText } from "../date_words.js";
 import { element } from "./element.js";
-import { dateText, todayIso } from "./format.js";
+import { todayIso } from "./format.js";
 
 const MOST_LINES = 14; // of a log on the sheet
 const LONGEST_LINK = 2000; // characters that anybody might type off a sheet

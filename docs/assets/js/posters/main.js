@@ -19,6 +19,7 @@ function* mount(form) {
   const boxes = [...form.querySelectorAll("input[name=crop]")];
   const items = boxes.map((box) => [box.closest("li"), plain(box.closest("label").textContent)]);
   const kinds = new Map(data.crops.map((crop) => [crop.id, crop.kind]));
+  const printing = form.querySelector(".poster-print");
   const drawings = lastBegun();
   let sheet = null;
 
@@ -42,17 +43,15 @@ function* mount(form) {
     form.querySelector(".poster-said").textContent = crops.length === 0 ? "Choose at least one crop."
       : `${all ? `All ${crops.length}` : crops.length} crop${crops.length === 1 ? "" : "s"}${without > 0 ? `, ${without} of them without a published value: they are named at the foot` : ""}. ${pages.length} page${pages.length === 1 ? "" : "s"}.`;
     offerFile(all);
+    printing.disabled = true; // until it is whole
     show(drawing(pages.map((marks, i) => () => drawPage(marks, sheet, data, `${title}, page ${i + 1} of ${pages.length}`))));
   }
 
-  // Printed is what is whole.
   function* drawing(pages) {
-    const button = form.querySelector(".poster-print");
-    button.disabled = true;
     const drawn = pages.map((draw) => draw());
     yield;
     yield* hangUp(preview, drawn);
-    button.disabled = pages.length === 0;
+    printing.disabled = pages.length === 0;
   }
 
   // The file that a visitor would get for the same choice, where there is one.

@@ -1,7 +1,8 @@
 // The answer on the page: sentences, numbers, picture, and how it is worked out.
 
 import { element, list, numbers, parts, pictureSlot, verdict } from "../element.js";
-import { chanceText, dateText, percentOfCount, percentRange, todayIso } from "../format.js";
+import { dateText } from "../../date_words.js";
+import { chanceText, percentOfCount, percentRange, todayIso } from "../format.js";
 import { replicatesText, sowingText, timingText, warmthText } from "./checks.js";
 import { method } from "./method.js";
 import { picture } from "./picture.js";

@@ -1,7 +1,7 @@
 // Days and numbers as the answer says them.
 
 import { dateOfDay, dayNumber } from "../../dates.js";
-import { dateText } from "../format.js";
+import { dateText } from "../../date_words.js";
 
 /** A count day as typed, at most two decimals: "5", "5.5". */
 export function dayText(day) {

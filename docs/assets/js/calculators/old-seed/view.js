@@ -3,7 +3,8 @@
 import { EVEN_CHANCE, GOOD_CHANCE, POOR_CHANCE } from "../../lots/columns.js";
 import { grouped } from "../fields.js";
 import { list, numbers, parts, pictureSlot } from "../element.js";
-import { addMonths, chanceText, dateText, monthsText, percentOfCount, percentRange } from "../format.js";
+import { dateText } from "../../date_words.js";
+import { addMonths, chanceText, monthsText, percentOfCount, percentRange } from "../format.js";
 import { PERCENT_TICKS, intervalsPicture, percentLabel } from "../pictures.js";
 
 const COARSE = 100; // an expectation is never worth decimals

@@ -1,9 +1,10 @@
 // One entry of the sowing calendar: place, frost dates, year, warmth indoors, and a row for each lot.
 
+import { dateText, monthName } from "../../date_words.js";
 import { daysInMonth, iso } from "../../dates.js";
 import { grouped, quoted } from "../../words.js";
 import { readWhole } from "../fields.js";
-import { dateText, todayIso } from "../format.js";
+import { todayIso } from "../format.js";
 import { readDate, reader } from "../reading.js";
 import { inUnit, preferredUnit, readTemperature } from "../temperature.js";
 
@@ -17,8 +18,6 @@ const [COLDEST_C, HOTTEST_C] = [0, 45]; // of a place where seed is raised
 const MOST_BUYING_DAYS = 120;
 const MOST_LETTERS = 40;
 const LATEST_NORTH = 7; // the month in which frost may still end in the north; in the south it may begin to
-const MONTHS = ["January", "February", "March", "April", "May", "June", "July", "August", "September",
-  "October", "November", "December"];
 
 const twoDigits = (number) => String(number).padStart(2, "0");
 
@@ -88,7 +87,7 @@ function readDay(day, monthText) {
   if (!(Number.isInteger(month) && month >= 1 && month <= 12)) return { value: null, message: "No month chosen. Choose one beside the day." };
   const most = month === 2 ? 29 : daysInMonth(2001, month);
   const read = readWhole(day, {
-    least: 1, most, tooMany: `${MONTHS[month - 1]} has at most ${most} days: type the day again, or choose another month.`,
+    least: 1, most, tooMany: `${monthName(month)} has at most ${most} days: type the day again, or choose another month.`,
     empty: "Nothing typed. Type the day of the month, for example 8, and choose the month.",
   });
   return { ...read, value: read.value === null ? null : `${twoDigits(month)}-${twoDigits(read.value)}` };
@@ -97,11 +96,11 @@ function readDay(day, monthText) {
 // The dates alone tell north from south; where they do not, the reader is asked.
 function checkFrosts(last, first, where, messages) {
   const [month, firstMonth] = [last, first].map((day) => Number(day.slice(0, 2)));
-  const said = `Frost ends in ${MONTHS[month - 1]} and begins in ${MONTHS[firstMonth - 1]}`;
+  const said = `Frost ends in ${monthName(month)} and begins in ${monthName(firstMonth)}`;
   if (last === first) {
     messages.set("firstday", "Both frost dates are the same day. Type the average last frost of spring and the average first frost of autumn.");
   } else if (where === "north" && month > LATEST_NORTH) {
-    messages.set("where", `${said}: north of the equator it ends by ${MONTHS[LATEST_NORTH - 1]}. Choose South, or swap the two dates.`);
+    messages.set("where", `${said}: north of the equator it ends by ${monthName(LATEST_NORTH)}. Choose South, or swap the two dates.`);
   } else if (where === "south" && (month < LATEST_NORTH || first > last)) {
     messages.set("where", `${said}: south of the equator it ends between July and December and begins earlier in the year. Choose North, or swap the two dates.`);
   } else if (where === "north" && first < last && firstMonth > 2) {

@@ -1,11 +1,10 @@
 // The season as a timeline: a row for each lot, a bar for each window, lines for the frosts. Inline SVG.
 // Bars differ in lightness and hatch and carry a letter; colour alone says nothing.
 
-import { dateText, monthName } from "../../date_words.js";
+import { dateRange, dateText, monthName } from "../../date_words.js";
 import { daysBetween } from "../../science/sowing_times.js";
 import { draw, element } from "../element.js";
 import { named } from "./events.js";
-import { windowText } from "./words.js";
 
 const [LEFT, RIGHT] = [4, 8];
 const LABEL = 18; // px of a row of names of lines
@@ -82,7 +81,7 @@ export function timeline(answer, lots, width) {
     marks.push(draw("line", { class: "track", x1: LEFT, x2: width - RIGHT, y1: y - 2, y2: y - 2 }));
   }
   const svg = draw("svg", { class: "interval-picture timeline", viewBox: `0 0 ${width} ${y + 24}`, role: "img", "aria-labelledby": `${ids[0]} ${ids[1]}` },
-    draw("title", { id: ids[0] }, `Sowing calendar of ${values.place}, ${windowText([from, to])}`),
+    draw("title", { id: ids[0] }, `Sowing calendar of ${values.place}, ${dateRange([from, to])}`),
     draw("desc", { id: ids[1] }, describe(answer, lots)), hatch(ids[2]));
   svg.append(...months(from, to, at, [top, y], scale, width), ...marks);
   for (const line of lines) {
@@ -144,7 +143,7 @@ function months(from, to, at, [top, y], scale, width) {
 function describe({ data, season }, lots) {
   const rows = lots.map((lot) => {
     const told = Object.keys(lot.plan).filter((task) => task in BARS || THIN_BARS.includes(task))
-      .map((task) => `${data.tasks[task]} ${windowText(lot.plan[task], "short")}`);
+      .map((task) => `${data.tasks[task]} ${dateRange(lot.plan[task], "short")}`);
     return `${named(lot)}: ${told.length > 0 ? told.join(", ") : "no windows published here"}.`;
   });
   return `A row for each crop. ${rows.join(" ")} Frost lines: average last frost ${dateText(season.last)}, average first frost ${dateText(season.first)}.`;

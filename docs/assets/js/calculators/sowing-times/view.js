@@ -1,10 +1,10 @@
 // The calendar on the page: what comes next, the timeline, crop by crop, by date, what to know.
 
-import { dateText } from "../../date_words.js";
+import { dateRange, dateText } from "../../date_words.js";
 import { element, pictureSlot, table, verdict } from "../element.js";
 import { named } from "./events.js";
 import { key, timeline } from "./picture.js";
-import { afterSowing, headline, sentenceCase, taskText, trust, windowText, workings, worthKnowing } from "./words.js";
+import { afterSowing, headline, sentenceCase, taskText, trust, workings, worthKnowing } from "./words.js";
 
 const MOST_IN_PICTURE = 12; // lots
 const MISSING = "not published here";
@@ -76,7 +76,7 @@ function frosted({ late, season }) {
 
 function byCrop(answer) {
   const head = ["Crop", "Start a test", "Sow indoors", "Plant out", "Sow outdoors"];
-  const cell = (window, ...lines) => element("td", "", element("b", "", window ? windowText(window, "short") : MISSING), ...lines.flatMap((text) => [" ", element("small", "", text)]));
+  const cell = (window, ...lines) => element("td", "", element("b", "", window ? dateRange(window, "short") : MISSING), ...lines.flatMap((text) => [" ", element("small", "", text)]));
   const rows = answer.lots.map((lot) => {
     const { plan, entry } = lot;
     const first = element("th", "", link(`crops/${lot.crop}/`, entry.name), lot.lot ? ` (${lot.lot})` : null);
@@ -94,7 +94,7 @@ function byCrop(answer) {
 
 function testCell({ plan, tested, entry }) {
   if (plan.test) {
-    return element("td", "", element("b", "", windowText(plan.test, "short")), " ",
+    return element("td", "", element("b", "", dateRange(plan.test, "short")), " ",
       element("small", "", `${tested ? `Last test: ${dateText(tested, "short")}. ` : ""}It takes ${entry.test_days} days.`));
   }
   return element("td", "", tested ? `Tested ${dateText(tested, "short")}` : "No sowing to count back from");

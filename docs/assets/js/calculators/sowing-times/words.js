@@ -10,14 +10,9 @@ export function sentenceCase(text) {
   return text[0].toUpperCase() + text.slice(1);
 }
 
-/** "8–14 May 2027" */
-export function windowText([first, last], form = "long") {
-  return dateRange(first, last, form);
-}
-
 /** "from 8–14 May 2027", or until when if it has begun. */
 function whenText({ first, last }, today) {
-  return first <= today ? `until ${dateText(last)}` : windowText([first, last]);
+  return first <= today ? `until ${dateText(last)}` : dateRange([first, last]);
 }
 
 /** "Tomato: sow indoors, 13–27 March 2027" */
@@ -101,8 +96,8 @@ export function afterSowing(lot, where, { data, values }) {
   if (look === undefined) return [...told, "Days to seedlings: not published here."];
   const after = giveUpAfter(`give-up-${where}`, days.range, values.rules);
   return [...told,
-    `Seedlings ${windowText(look, "short")}: ${fill(data.sentences.look, daysTold(days, where, values.unit)[0][1])}`,
-    `Give up ${windowText(lot.plan[`give-up-${where}`], "short")}: after ${after} days.`];
+    `Seedlings ${dateRange(look, "short")}: ${fill(data.sentences.look, daysTold(days, where, values.unit)[0][1])}`,
+    `Give up ${dateRange(lot.plan[`give-up-${where}`], "short")}: after ${after} days.`];
 }
 
 // Of every crop in the calendar: the published weeks, and whose days to seedlings are used.

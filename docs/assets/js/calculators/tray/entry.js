@@ -3,7 +3,8 @@
 import { longestGap } from "../../science/day_course.js";
 import { dateOfDay, dayNumber } from "../../dates.js";
 import { problemsText, readDayLog } from "../day_log.js";
-import { dateText, todayIso } from "../format.js";
+import { dateText } from "../../date_words.js";
+import { todayIso } from "../format.js";
 import { oneOf, readDate, reader } from "../reading.js";
 import { inUnit, preferredUnit, readTemperature, TEMPERATURE_UNITS } from "../temperature.js";
 import { counted } from "../../words.js";

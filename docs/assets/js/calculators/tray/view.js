@@ -1,7 +1,8 @@
 // The answer in words, dates and a picture.
 
 import { element, list, numbers, parts, pictureSlot, table } from "../element.js";
-import { dateText, temperatureText } from "../format.js";
+import { dateText } from "../../date_words.js";
+import { temperatureText } from "../format.js";
 import { curvePicture, niceTicks } from "../pictures.js";
 import { differenceText, temperatureRange } from "../temperature.js";
 import { bandWords, daysText, timesText, usualTexts } from "../warmth_words.js";
