@@ -1,7 +1,9 @@
 // The page of a file of lots: choosing a file, telling how far it is, showing and giving away the results.
 // Reading and judging run in worker.js; nothing is sent anywhere or kept.
 
+import { Conversation } from "./conversation.js";
 import { todayIso } from "./dates.js";
+import { mountDrop } from "./drop.js";
 import { printSheet, problemItem, resultRow, sheet } from "./view.js";
 import { handOver } from "../labels/handed_over.js";
 import { blobFile } from "../data_file.js";
@@ -18,13 +20,10 @@ const catalogue = JSON.parse(document.getElementById("lots-data").textContent);
 const part = (name) => section.querySelector(`.lots-${name}`);
 const field = (name) => section.querySelector(`#lots-${name}`);
 
-let worker = null;
 let source = null; // {name, invented} of the file at hand
 let done = null; // the worker's word on the file at hand
 let from = 0;
-let asked = 0; // number of the last question to the worker
 let latest = 0; // number of the last question for rows to show
-let answers = new Map(); // what to do with its answer
 let timer = 0;
 
 // Lending line
@@ -68,14 +67,7 @@ function start(file, name, invented = false) {
   part("busy").hidden = false;
   showProgress("Opening", 0, 1);
   say(`Reading ${name}.`);
-  worker = new Worker(new URL("./worker.js", import.meta.url), { type: "module" });
-  worker.addEventListener("message", ({ data }) => heard[data.kind](data));
-  worker.addEventListener("error", (event) => {
-    event.preventDefault();
-    stop();
-    say("This browser could not run the part of the page that reads files. Reload the page, or use a newer browser; the command described below does the same.", true);
-  });
-  worker.postMessage({ kind: "read", file, name, catalogue, line, today: todayIso() });
+  reader.begin({ kind: "read", file, name, catalogue, line, today: todayIso() });
 }
 
 // The page of labels reads the same file again: it is left for it in this tab, and nowhere else.
@@ -91,13 +83,11 @@ async function toLabels() {
 }
 
 function stop() {
-  worker?.terminate();
-  worker = null;
-  answers = new Map();
+  reader.end();
   part("busy").hidden = true;
 }
 
-const heard = {
+const reader = new Conversation({
   progress({ stage, done: so, total, rows }) {
     const words = stage === "read" ? `${grouped(rows)} rows read` : `${grouped(so)} of ${grouped(total)} lots judged`;
     part("busy").hidden = false;
@@ -108,26 +98,14 @@ const heard = {
     part("busy").hidden = true;
     showDone();
   },
-  found: answered,
-  file: answered,
   failed() {
     stop();
     say("Something went wrong while this file was read; nothing of it is shown. Please report it, with the file if it may be seen by others.", true);
   },
-};
-
-function ask(question, then) {
-  asked += 1;
-  answers.set(asked, then);
-  worker.postMessage({ ...question, id: asked });
-  return asked;
-}
-
-function answered(answer) {
-  const then = answers.get(answer.id);
-  answers.delete(answer.id);
-  then?.(answer);
-}
+}, () => {
+  stop();
+  say("This browser could not run the part of the page that reads files. Reload the page, or use a newer browser; the command described below does the same.", true);
+});
 
 // Showing
 
@@ -188,7 +166,7 @@ function filter() {
 }
 
 function find(focus = false) {
-  const mine = ask({ kind: "find", ...filter(), from, count: PAGE }, ({ total, rows }) => {
+  const mine = reader.ask({ kind: "find", ...filter(), from, count: PAGE }, ({ total, rows }) => {
     if (mine === latest) showRows(total, rows, focus);
   });
   latest = mine;
@@ -215,7 +193,7 @@ function showRows(total, rows, focus) {
 const stem = () => source.name.replace(/\.[^.]*$/, "");
 
 function save(kind, name) {
-  ask({ kind }, ({ blob }) => {
+  reader.ask({ kind }, ({ blob }) => {
     const link = document.createElement("a");
     link.href = URL.createObjectURL(blob);
     link.download = name;
@@ -225,7 +203,7 @@ function save(kind, name) {
 }
 
 function print() {
-  ask({ kind: "find", ...filter(), from: 0, count: MOST_PRINTED }, ({ total, rows }) => {
+  reader.ask({ kind: "find", ...filter(), from: 0, count: MOST_PRINTED }, ({ total, rows }) => {
     if (total > MOST_PRINTED) {
       part("note").textContent = `${grouped(total)} lots are too many to print: at most ${grouped(MOST_PRINTED)} fit a sheet. Choose a verdict or type part of a name above, or save them as CSV.`;
       return;
@@ -257,29 +235,16 @@ function mount() {
     input.focus();
   });
 
-  const drop = part("drop");
-  const carriesFile = (event) => [...event.dataTransfer.types].includes("Files");
-  // Beside the target a dropped file would take the place of the page.
-  window.addEventListener("dragover", (event) => {
-    if (carriesFile(event)) event.preventDefault();
-  });
-  window.addEventListener("drop", (event) => {
-    if (carriesFile(event)) event.preventDefault();
-  });
-  drop.addEventListener("dragover", () => drop.classList.add("over"));
-  drop.addEventListener("dragleave", () => drop.classList.remove("over"));
-  drop.addEventListener("drop", (event) => {
-    drop.classList.remove("over");
-    const { files } = event.dataTransfer;
+  mountDrop(part("drop"), (files) => {
     if (files.length > 1) say("Several files were dropped. Drop one at a time.", true);
     else if (files.length === 1) start(files[0], files[0].name);
   });
 
   field("line").addEventListener("change", () => {
     const line = typedLine();
-    if (line !== null && done !== null && line !== done.line && worker !== null) {
+    if (line !== null && done !== null && line !== done.line && reader.isOn) {
       from = 0;
-      worker.postMessage({ kind: "line", line });
+      reader.tell({ kind: "line", line });
     }
   });
   field("filter-verdict").addEventListener("change", () => {
