@@ -38,6 +38,7 @@ class Calculator(Sheet):
             if not field.is_visible():
                 field.evaluate("(input) => { input.closest('details').open = true; }")
             field.fill(text)
+        self.settle()
 
     def message(self, label, replicate=1):
         return self.said_at(self.field(label, replicate))
@@ -57,6 +58,7 @@ class Calculator(Sheet):
 
     @property
     def packet_line(self):
+        self.settle()
         return self.section.locator(".packet-line").inner_text()
 
 

@@ -121,6 +121,86 @@ def test_some_of_those_steps_come_after_the_form(browser, site):
         assert [True, False] in seen and seen[-1] == [True, True]
 
 
+# Every look at the clock finds a second gone: nothing fits in a frame beside what is told at once.
+SLOW = "() => { let seconds = 0; performance.now = () => (seconds += 1) * 1000; }"
+BELOW = "() => document.querySelector('.calculator-rest').textContent"
+
+
+@pytest.fixture
+def slow_soil(browser, site):
+    """Soil by date, open, on a device where every step after the headline waits to be let go."""
+    with watched_context(browser, locale="en-GB") as (context, trouble):
+        page = context.new_page()
+        page.goto(site + "calculators/soil/#soil=1&crop=tomato&hold=5")
+        page.locator(".headline").wait_for()
+        page.wait_for_timeout(300)
+        page.evaluate(HELD)
+        page.evaluate(SLOW)
+        yield page
+    assert trouble == []
+
+
+def test_the_headline_is_told_at_once_and_what_stands_below_it_in_tasks(slow_soil):
+    page, rest = slow_soil, slow_soil.locator(".calculator-rest")
+    headline, below = page.locator(".headline").text_content(), page.evaluate(BELOW)
+    page.get_by_label("July", exact=True).fill("12")
+    page.locator("[name=m8]").fill("12")
+    told = page.locator(".headline").text_content()
+    assert told != headline and page.evaluate(BELOW) == below and rest.get_attribute("aria-busy") == "true"
+    steps = 0
+    while page.evaluate("() => window.letGo()"):
+        steps += 1
+    assert steps > 10 and rest.get_attribute("aria-busy") is None
+    assert page.evaluate(BELOW) != below and page.locator(".headline").text_content() == told
+
+
+def test_a_wrong_figure_in_between_leaves_the_answer_whole(slow_soil):
+    page, below = slow_soil, slow_soil.evaluate(BELOW)
+    page.locator("[name=m7]").fill("12")
+    told = page.locator(".headline").text_content()
+    for _ in range(3):
+        page.evaluate("() => window.letGo()")
+    page.locator("[name=m8]").fill("twelve")
+    while page.evaluate("() => window.letGo()"):
+        pass
+    mixed = page.evaluate(BELOW)
+    assert mixed != below and page.locator(".headline").text_content() == told and page.locator(".stale-note").count() == 1
+    page.locator("[name=m8]").fill("20.5")
+    page.locator("[name=m7]").fill("12")
+    while page.evaluate("() => window.letGo()"):
+        pass
+    whole = page.context.new_page()
+    page.wait_for_function("() => location.hash.includes('m7=12&m8=20.5')")
+    whole.goto(page.url)
+    whole.locator(".headline").wait_for()
+    assert whole.locator("[name=m7]").input_value() == "12" and whole.evaluate(BELOW) == page.evaluate(BELOW)
+
+
+def test_what_is_pressed_or_printed_is_about_the_whole_answer(slow_soil):
+    page, rest = slow_soil, slow_soil.locator(".calculator-rest")
+    for act in (lambda: page.locator(".copy-line").click(), lambda: page.evaluate("() => window.dispatchEvent(new Event('beforeprint'))")):
+        below = page.evaluate(BELOW)
+        page.locator("[name=m7]").fill("12" if page.locator("[name=m7]").input_value() != "12" else "13")
+        assert page.evaluate(BELOW) == below and rest.get_attribute("aria-busy") == "true"
+        act()
+        assert page.evaluate(BELOW) != below and rest.get_attribute("aria-busy") is None
+
+
+def test_what_stays_the_same_in_an_answer_stays_where_it_is(page, site):
+    """Nodes are kept, and folds that a reader opened stay open."""
+    page.goto(site + "calculators/daily-counts/")
+    page.locator(".headline").wait_for()
+    page.locator(".more-numbers summary").click()
+    page.locator(".workings summary").click()
+    page.evaluate("() => { window.kept = [...document.querySelectorAll('.calculator-rest .answer-numbers, .more-numbers, .workings, .headline, .picture-slot svg > desc')]; }")
+    before = page.locator(".headline").text_content()
+    page.get_by_label("Seeds set").first.fill("60")
+    page.locator(".calculator-rest:not([aria-busy])").wait_for(state="attached")
+    assert page.locator(".headline").text_content() != before
+    assert page.evaluate("() => window.kept.length > 4 && window.kept.every((node) => node.isConnected)")
+    assert page.locator(".more-numbers").get_attribute("open") is not None and page.locator(".workings").get_attribute("open") is not None
+
+
 def test_a_poster_chosen_before_its_typeface_has_come_stays(browser, site):
     """The preview a page opens with waits for the typeface; one that was chosen meanwhile is drawn at once, and not drawn over."""
     with watched_context(browser, locale="en-GB") as (context, trouble):

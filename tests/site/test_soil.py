@@ -74,6 +74,7 @@ def air_log(station, first, last, separator=",", heading=""):
 def paste(sheet, field, text):
     """As from the clipboard: all at once."""
     sheet.page.locator(f"[name={field}]").evaluate("(area, text) => { area.value = text; area.dispatchEvent(new Event('input', {bubbles: true})); }", text)
+    sheet.settle()
 
 
 def said_of(sheet, field):

@@ -10,19 +10,36 @@ export function pause() {
   return new Promise((done) => window.setTimeout(done));
 }
 
-/** Works of which the last begun counts. {now(work): all of it; soon(work): its steps, to be yielded, until another is begun}. */
+/** What a work yields when all that is read at once stands. */
+export const TOLD = Symbol("told");
+const AT_ONCE = 4; // ms of a frame's 16 that a work may take before what comes after TOLD waits for tasks of its own
+
+/**
+ * Works of which the last begun counts. now(work): at once up to TOLD, or all of it, and then as much as a frame allows, the rest in tasks;
+ * soon(work): its steps, to be yielded, until another is begun; whole(): what is left of the last.
+ */
 export function lastBegun() {
-  let begun = null;
+  let begun = { next: () => ({ done: true }) };
+  const soon = function* (work) {
+    while (begun === work && !work.next().done) yield;
+  };
   return {
     now(work) {
+      const start = performance.now();
       begun = work;
-      while (!work.next().done);
+      for (let told = false; !told || performance.now() - start < AT_ONCE;) {
+        const step = work.next();
+        if (step.done) return;
+        told ||= step.value === TOLD;
+      }
+      inTasks(soon(work));
     },
     soon(work) {
       begun = work;
-      return (function* () {
-        while (begun === work && !work.next().done) yield;
-      })();
+      return soon(work);
+    },
+    whole() {
+      while (!begun.next().done);
     },
   };
 }

@@ -1,5 +1,7 @@
 // Building what the answer is made of.
 
+import { patch } from "./patch.js";
+
 const NAMESPACE = "http://www.w3.org/2000/svg";
 // Figures like "80 % (49–94 %)" stay on one line; the text itself keeps plain spaces for copying.
 const FIGURE = /((?:[<>] )?\d[\d.,]*(?:–\d[\d.,]*)? (?:%|°C|°F)(?: \(\d[\d.]*–\d[\d.]* %\))?)/;
@@ -78,18 +80,18 @@ export function table(caption, head, rows) {
   return holder;
 }
 
-/** Steps that replace what stands in `rest` with these nodes. Their pictures are drawn as wide as those before them, or as `rest`, and again when they turn out to be of another width. */
+/** Steps that make `rest` say what these nodes say. Their pictures are drawn as wide as those before them, or as `rest`, and again when they turn out to be of another width. */
 export function* replaceAnswer(rest, nodes) {
   const slotsIn = (node) => (node.matches(".picture-slot") ? [node] : [...node.querySelectorAll(".picture-slot")]);
-  const [before, slots] = [slotsIn(rest), nodes.flatMap(slotsIn)];
+  const before = slotsIn(rest);
   const whole = before.length > 0 ? 0 : rest.clientWidth; // asked for while nothing waits to be laid out
-  for (const [i, slot] of slots.entries()) {
+  for (const [i, slot] of nodes.flatMap(slotsIn).entries()) {
     drawPicture(slot, Number((before[i] ?? before.at(-1))?.dataset.width ?? whole));
     yield;
   }
-  rest.replaceChildren(...nodes);
+  patch(rest, nodes);
   for (const slot of before) widths.unobserve(slot);
-  for (const slot of slots) widths.observe(slot);
+  for (const slot of slotsIn(rest)) widths.observe(slot);
 }
 
 /** Named parts of an answer, [heading, node] pairs, beside one another where there is room. */

@@ -5,7 +5,7 @@ const MOST_TOLD = 2; // wrong fields, read out at once
 
 /**
  * Binds the form element. `shape` is {fields, columns, mostRows, leastRows, nextRow}; `onChange(entry)`
- * is called after every change by the reader. Returns {show(entry), mark(messages), hint(field, text), offer(field, shown), wrong()}.
+ * is called after every change by the reader. Returns {show(entry): steps, mark(messages), hint(field, text), offer(field, shown), wrong()}.
  */
 export function bindForm(form, shape, onChange) {
   const { fields, columns, mostRows, leastRows = 1, nextRow } = shape;
@@ -20,14 +20,13 @@ export function bindForm(form, shape, onChange) {
   const rows = () => (holder ? [...holder.querySelectorAll(".entry-row")] : []);
   const input = (row, column) => row.querySelector(`[data-column="${column}"] :is(input, select)`);
 
-  function build(texts, i) {
+  function build(i) {
     const row = template.content.firstElementChild.cloneNode(true);
     const name = holder.dataset.rowName;
     for (const column of columns) {
       const field = row.querySelector(`[data-column="${column}"]`);
       const made = field.querySelector("input, select");
       const message = field.querySelector(".field-message");
-      made.value = texts[column];
       made.dataset.name = column;
       made.id = `calculator-${i}-${column}`;
       message.id = `${made.id}-message`;
@@ -36,17 +35,22 @@ export function bindForm(form, shape, onChange) {
       if (unit) unit.id = `${made.id}-unit`;
       made.setAttribute("aria-describedby", unit ? `${unit.id} ${message.id}` : message.id);
     }
-    for (const fold of row.querySelectorAll("details")) {
-      fold.open = [...fold.querySelectorAll("input")].some((inside) => inside.value !== "");
-    }
     row.querySelector("legend").textContent = `${name} ${i + 1}`;
     const remove = row.querySelector(".remove-row");
     remove.textContent = `Remove ${name.toLowerCase()} ${i + 1}`;
     remove.addEventListener("click", () => removeRow(i));
+    holder.append(row);
     return row;
   }
 
-  function show(entry) {
+  function fill(row, texts) {
+    for (const column of columns) input(row, column).value = texts[column];
+    for (const fold of row.querySelectorAll("details")) {
+      fold.open = [...fold.querySelectorAll("input")].some((inside) => inside.value !== "");
+    }
+  }
+
+  function* show(entry) {
     current = entry;
     kept = {};
     for (const name of fields) {
@@ -59,7 +63,12 @@ export function bindForm(form, shape, onChange) {
       element.value = entry[name];
       if (element.tagName === "SELECT" && element.selectedIndex < 0) element.value = before;
     }
-    holder?.replaceChildren(...entry.rows.map(build));
+    const standing = rows();
+    for (const [i, texts] of entry.rows.entries()) {
+      fill(standing[i] ?? build(i), texts);
+      yield;
+    }
+    for (const row of standing.slice(entry.rows.length)) row.remove();
     settle();
   }
 
@@ -90,7 +99,7 @@ export function bindForm(form, shape, onChange) {
 
   function rebuild(entry) {
     entry.example = false;
-    show(entry);
+    for (const showing = show(entry); !showing.next().done;);
     onChange(entry);
   }
 

@@ -4,9 +4,10 @@
 import { fromFragment, toFragment } from "./address.js";
 import { element, replaceAnswer } from "./element.js";
 import { bindForm } from "./form.js";
+import { patch } from "./patch.js";
 import { announcer } from "./spoken.js";
 import { copyText, printSheet, sheet } from "./sheet.js";
-import { inTasks, lastBegun } from "../steps.js";
+import { TOLD, inTasks, lastBegun } from "../steps.js";
 
 const ADDRESS_DELAY = 200; // ms; browsers refuse too many address changes in a row
 
@@ -18,9 +19,9 @@ const ADDRESS_DELAY = 200; // ms; browsers refuse too many address changes in a 
  *   mostRows, leastRows, nextRow(rows)   for repeated rows
  *   example(crop, data, unit)   the entry a reader finds first; `unit` is undefined until the reader changes that field
  *   read(entry, data)       {values, messages}: values null while any field has a message
- *   workOut(values, data)   the answer, as numbers; a generator where that takes long
+ *   workOut(values, data)   the answer, as numbers
  *   show(answer, data, level)   {title, headline, trust, rest: nodes, line, workings: [term, text] pairs};
- *                           `level` is that of its headings
+ *                           `level` is that of its headings; a generator of nodes where they take long, which may yield nothing in between
  *   settle(entry, data, bound)  hints and hidden fields that depend on what was chosen; optional
  *   extra(section, state)   buttons of its own; optional. What it returns is called with every new answer.
  *                           `state` has entry(), last(), data, and open(entry), which shows an entry as if it had been typed
@@ -35,6 +36,7 @@ function* mount(section, calculator) {
   const form = section.querySelector(".calculator-form");
   const output = section.querySelector(".calculator-output");
   const spoken = output.querySelector(".calculator-spoken");
+  const rest = output.querySelector(".calculator-rest");
   const actions = section.querySelector(".calculator-actions");
   const ownCrop = section.dataset.crop;
   const level = Number(section.dataset.headingLevel);
@@ -43,6 +45,7 @@ function* mount(section, calculator) {
   const fresh = (crop = ownCrop, unit = undefined) => ({ rows: [], ...calculator.example(crop, data, unit) });
   let entry = fresh();
   let last = null; // the last good answer, as shown
+  let below = []; // steps that are left to show what stands below its headline
   let timer = 0;
   const answers = lastBegun();
 
@@ -63,7 +66,7 @@ function* mount(section, calculator) {
     return untouched && after.unit === changed.unit ? after : null;
   }
 
-  // In steps, of which what is typed takes all at once.
+  // In steps. Of what is typed the headline is told at once, and what stands below it as soon as there is time.
   function* answering(changed) {
     entry = { ...changed };
     if (shape.fields.includes("crop")) {
@@ -72,29 +75,43 @@ function* mount(section, calculator) {
     const { values, messages } = calculator.read(entry, data);
     bound.mark(messages);
     calculator.settle?.(entry, data, bound);
-    section.classList.toggle("stale", values === null);
+    // An attribute: when a class changes, the theme's rules for tables without one have everything below it styled anew.
+    section.toggleAttribute("data-stale", values === null);
     reveal();
     yield;
-    if (values !== null) yield* showing(calculator.workOut(values, data));
-    else warnStale(messages.size);
-    section.classList.add("answered"); // the room kept until now is given back with the answer: nothing moves twice
+    if (values === null) warnStale(messages.size);
+    else {
+      const answer = calculator.workOut(values, data);
+      yield;
+      const found = { ...calculator.show(answer, data, level), answer };
+      yield;
+      below = showingBelow(found);
+      if (last === null) yield* below; // what moves down, moves once
+      last = found;
+      patch(spoken, [element("p", "headline", last.headline), element("p", "trust", last.trust)]);
+      afterAnswer?.(answer);
+    }
+    section.setAttribute("data-answered", ""); // the room kept until now is given back with the answer
     say(values === null ? bound.wrong() : `${last.headline} ${last.trust}`);
     actions.hidden = last === null;
     // Half-mended figures must not reach a packet; the link may carry them.
     for (const button of actions.querySelectorAll("button:not(.copy-link)")) button.disabled = values === null;
+    rest.setAttribute("aria-busy", "true");
+    yield TOLD;
+    yield* below; // after a wrong figure, those that the answer which still stands had left
+    rest.removeAttribute("aria-busy");
   }
 
   const update = (changed) => answers.now(answering(changed));
 
-  function* showing(found) {
-    const answer = found[Symbol.iterator] ? yield* found : found;
-    yield;
-    last = { ...calculator.show(answer, data, level), answer };
-    yield;
-    yield* replaceAnswer(output.querySelector(".calculator-rest"), last.rest.filter((node) => node));
-    afterAnswer?.(answer);
-    showWorkings(section.querySelector(".calculator-workings"), last.workings);
-    spoken.replaceChildren(element("p", "headline", last.headline), element("p", "trust", last.trust));
+  function* showingBelow(found) {
+    const nodes = [];
+    for (const node of found.rest) {
+      if (node) nodes.push(node);
+      yield;
+    }
+    yield* replaceAnswer(rest, nodes);
+    showWorkings(section.querySelector(".calculator-workings"), found.workings);
   }
 
   function reveal() {
@@ -160,8 +177,7 @@ function* mount(section, calculator) {
 
   function* opening(found) {
     const shown = "crop" in found ? { ...found, crop: ownCrop || found.crop } : found;
-    bound.show(shown);
-    yield;
+    yield* bound.show(shown);
     yield* answering(shown);
   }
 
@@ -195,11 +211,14 @@ function* mount(section, calculator) {
     },
   });
 
+  // What is pressed, and what is printed, is about the whole answer.
+  section.addEventListener("click", answers.whole, true);
+  window.addEventListener("beforeprint", answers.whole);
   window.addEventListener("hashchange", (event) => {
     window.clearTimeout(timer); // an address still to be written is that of the entry before
     const found = inAddress(new URL(event.newURL).hash);
     if (found === null) return;
-    last = null;
+    [last, below] = [null, []];
     for (const part of output.children) part.replaceChildren();
     open(found);
   });
@@ -208,11 +227,7 @@ function* mount(section, calculator) {
   if (window.location.hash.startsWith(`#${shape.name}=`)) section.scrollIntoView();
 }
 
-// A reader who opened it keeps it open while typing.
 function showWorkings(place, pairs) {
   const told = pairs.flatMap(([term, text]) => [element("dt", "", term), element("dd", "", text)]);
-  const details = element("details", "workings", element("summary", "", "How this is worked out"),
-    element("dl", "", ...told));
-  details.open = place.querySelector(".workings")?.open ?? false;
-  place.replaceChildren(details);
+  patch(place, [element("details", "workings", element("summary", "", "How this is worked out"), element("dl", "", ...told))]);
 }

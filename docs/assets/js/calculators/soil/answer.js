@@ -9,29 +9,31 @@ const AT_A_TIME = 10; // crops
 const SWING = 3; // °C above the mean; below it a year has no spring or autumn to speak of
 
 /**
- * `soil` {year, band, seasons}; `chosen` the windows of the chosen crop, null without one, `covers` the same under
- * each cover; `crops` those of every crop, under the cover chosen for the table.
+ * `soil` {year, band, seasons}; `chosen` the windows of the chosen crop, null without one. `spells` and `known` are for those worked out later.
  * A pair of windows is {minimum, best}, each as windows() gives it or null where no temperature is published.
  */
-export function* workOut(values, data) {
-  const { series } = values;
+export function workOut(values, data) {
+  const { series, cropId } = values;
   const soil = { year: series.year, band: bandOf(values, data), seasons: !series.full || (series.harmonic?.amplitude ?? 0) >= SWING };
-  const spells = [values.hold, data.short_days];
-  const open = yield* everyOne(soil, data.crops, spells);
-  const chosen = open.find(({ id }) => id === values.cropId) ?? null;
+  const [spells, known] = [[values.hold, data.short_days], { held: new Map(), windows: new Map() }];
   return {
-    values, soil, chosen, days: series.year.filter((value) => value !== null).length,
-    crops: values.cover === null ? open : yield* everyOne(warmed(soil, values.cover.gain), data.crops, spells),
-    covers: chosen ? data.covers.soil.map((cover) => ({ cover, ...windowsOf(warmed(soil, cover.gain), chosen.crop, spells) })) : [],
+    values, soil, spells, known, days: series.year.filter((value) => value !== null).length,
+    chosen: Object.hasOwn(data.crops, cropId) ? { id: cropId, crop: data.crops[cropId], ...windowsOf(soil, data.crops[cropId], spells, known) } : null,
   };
 }
 
-// Those of every crop, a few at a time. They share many temperatures.
-function* everyOne(ground, crops, spells) {
-  const [found, known] = [[], { held: new Map(), windows: new Map() }];
+/** The windows of the chosen crop under each cover. */
+export function underCovers({ soil, chosen, spells }, covers) {
+  return covers.map((cover) => ({ cover, ...windowsOf(warmed(soil, cover.gain), chosen.crop, spells) }));
+}
+
+/** Steps to [{id, crop, minimum, best}] of every crop, under the cover chosen for the table: a few at a time. They share many temperatures. */
+export function* everyCrop({ values, soil, spells, known }, crops) {
+  const [ground, kept] = values.cover === null ? [soil, known] : [warmed(soil, values.cover.gain), { held: new Map(), windows: new Map() }];
+  const found = [];
   for (const [id, crop] of Object.entries(crops)) {
     if (found.length % AT_A_TIME === 0) yield;
-    found.push({ id, crop, ...windowsOf(ground, crop, spells, known) });
+    found.push({ id, crop, ...windowsOf(ground, crop, spells, kept) });
   }
   return found;
 }

@@ -2,6 +2,7 @@
 
 import { element, list, table } from "../element.js";
 import { differenceText } from "../temperature.js";
+import { underCovers } from "./answer.js";
 import { cellText, shortEnd, shortStart } from "./words.js";
 
 /** "4.4–7.8 °C", "up to 2.8 °C" or "5 °C or more": a difference. */
@@ -27,12 +28,12 @@ function tradeText(found, days) {
 }
 
 /** Nodes for the part "Under a cover". */
-export function coverNodes({ covers, chosen, values }, data) {
-  const { unit } = values;
+export function coverNodes(answer, data) {
+  const { chosen, values, values: { unit } } = answer;
   const { full } = values.series;
   const rows = [
     ["No cover", "", cellText(chosen.minimum, full), cellText(chosen.best, full)],
-    ...covers.map(({ cover, minimum, best }) => [cover.cover, publishedText(cover, unit), cellText(minimum, full), cellText(best, full)]),
+    ...underCovers(answer, data.covers.soil).map(({ cover, minimum, best }) => [cover.cover, publishedText(cover, unit), cellText(minimum, full), cellText(best, full)]),
     ["Rule of the trade", `up to ${data.earlier.value} days earlier (common practice, no source)`, tradeText(chosen.minimum, data.earlier.value), tradeText(chosen.best, data.earlier.value)],
   ];
   const holder = table(`${chosen.crop.name} under a cover`, ["Cover", "What is published", "Minimum held", "Best range held"], rows);

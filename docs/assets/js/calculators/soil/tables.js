@@ -10,7 +10,7 @@ import { cellText, depthText } from "./words.js";
 const GROUPS = [["cool", "Cool-season crops"], ["warm", "Warm-season crops"], [null, "Crops whose season is not published"]];
 
 /** A block with a table for each season, and the names of those of which no temperature is published. */
-export function cropTables({ crops, values }, level) {
+export function cropTables(crops, values, level) {
   const { unit, series } = values;
   const told = crops.filter(({ minimum, best }) => minimum !== null || best !== null);
   const untold = crops.filter((entry) => !told.includes(entry)).map(({ crop }) => crop.name);

@@ -5,7 +5,7 @@ import { grouped } from "../fields.js";
 import { differenceText, temperatureRange } from "../temperature.js";
 import { temperatureText } from "../format.js";
 import { listed } from "../../words.js";
-import { THERMOMETER, measuredDepth, wayOf } from "./answer.js";
+import { THERMOMETER, everyCrop, measuredDepth, wayOf } from "./answer.js";
 import { coverNodes, together } from "./covers.js";
 import { dateText } from "../../date_words.js";
 import { LONG_LOG, MONTHS } from "./entry.js";
@@ -144,31 +144,36 @@ function cropDoubts({ chosen }) {
   return element("div", "screen-only", said.length > 0 ? list(said) : null, element("p", "", link));
 }
 
-/** What mountCalculator shows of an answer. */
-export function show(answer, data, level) {
+function* below(answer, data, level) {
   const { chosen, soil, values } = answer;
   const { series } = values;
-  const dated = chosen !== null && (chosen.minimum !== null || chosen.best !== null);
+  yield numbers([
+    ...(chosen === null ? [] : [...windowRows("Minimum held", chosen.minimum, soil.seasons, series.full), ...windowRows("Best range held", chosen.best, soil.seasons, series.full)]),
+    [`Soil at ${depthText(values)}, coldest and warmest`, listed(extremesShort(answer))],
+  ]);
+  yield pictureSlot((width) => picture(answer, width));
+  if (chosen !== null && (chosen.minimum !== null || chosen.best !== null)) {
+    yield element(`h${level}`, "answer-heading", "Under a cover");
+    yield together(coverNodes(answer, data));
+  }
+  yield parts(level, [
+    ["Frost is another matter", frostNode()],
+    ["Where it is colder or warmer than this", list(elsewhere(answer, data))],
+    ["What this rests on", list(readNotes(answer, data))],
+    chosen === null ? null : [`How sure ${chosen.crop.name}’s temperatures are`, cropDoubts(answer)],
+  ]);
+  yield cropTables(yield* everyCrop(answer, data.crops), values, level);
+}
+
+/** What mountCalculator shows of an answer. */
+export function show(answer, data, level) {
+  const { chosen } = answer;
   return {
     title: chosen === null ? "Soil by date" : `Soil by date: ${chosen.crop.name}`,
     headline: headline(answer),
     trust: trust(answer, data),
     line: line(answer),
-    rest: [
-      numbers([
-        ...(chosen === null ? [] : [...windowRows("Minimum held", chosen.minimum, soil.seasons, series.full), ...windowRows("Best range held", chosen.best, soil.seasons, series.full)]),
-        [`Soil at ${depthText(values)}, coldest and warmest`, listed(extremesShort(answer))],
-      ]),
-      pictureSlot((width) => picture(answer, width)),
-      ...(dated ? [element(`h${level}`, "answer-heading", "Under a cover"), together(coverNodes(answer, data))] : []),
-      parts(level, [
-        ["Frost is another matter", frostNode()],
-        ["Where it is colder or warmer than this", list(elsewhere(answer, data))],
-        ["What this rests on", list(readNotes(answer, data))],
-        chosen === null ? null : [`How sure ${chosen.crop.name}’s temperatures are`, cropDoubts(answer)],
-      ]),
-      cropTables(answer, level),
-    ],
+    rest: below(answer, data, level),
     workings: workings(answer, data),
   };
 }

@@ -12,29 +12,40 @@ const UP = "../../"; // from calculators/sowing-times/ to the site's top
 
 /** What mountCalculator shows of an answer; `level` is that of its headings. */
 export function show(answer, data, level) {
-  const { values, season, tasks, next } = answer;
-  const heading = (text) => element(`h${level}`, "answer-heading", text);
-  const notes = worthKnowing(answer);
+  const { values, season, next } = answer;
   return {
     title: `Sowing calendar, ${values.place}, ${season.last.slice(0, 4)}${values.invented ? " (invented example)" : ""}`,
     headline: headline(answer),
     trust: trust(answer),
     line: next.length > 0 ? next.map((task) => taskText(task, answer)).join("\n") : headline(answer),
-    rest: [
-      missed(answer),
-      frosted(answer),
-      ...(tasks.length === 0 ? [] : [
-        heading("The season at a glance"),
-        ...pieces(answer.lots).map((lots, i) => element("div", "timeline-holder", pictureSlot((width) => timeline(answer, lots, width)), i === 0 ? key(answer) : null)),
-      ]),
-      heading("Crop by crop"),
-      byCrop(answer),
-      ...(tasks.length === 0 ? [] : [heading("Task by task"), byDate(answer)]),
-      element("p", "after-look", "Nothing came up? ", link("calculators/tray/", "Look at the tray"), " for the reasons one by one, or ", link("calculator/", "count a test"), " of what is left in the packet."),
-      ...(notes.length === 0 ? [] : [heading("Worth knowing"), knowledge(notes)]),
-    ],
+    rest: below(answer, level),
     workings: workings(answer),
   };
+}
+
+function* below(answer, level) {
+  const { tasks } = answer;
+  const heading = (text) => element(`h${level}`, "answer-heading", text);
+  yield missed(answer);
+  yield frosted(answer);
+  if (tasks.length > 0) {
+    yield heading("The season at a glance");
+    for (const [i, lots] of pieces(answer.lots).entries()) {
+      yield element("div", "timeline-holder", pictureSlot((width) => timeline(answer, lots, width)), i === 0 ? key(answer) : null);
+    }
+  }
+  yield heading("Crop by crop");
+  yield byCrop(answer);
+  if (tasks.length > 0) {
+    yield heading("Task by task");
+    yield byDate(answer);
+  }
+  yield element("p", "after-look", "Nothing came up? ", link("calculators/tray/", "Look at the tray"), " for the reasons one by one, or ", link("calculator/", "count a test"), " of what is left in the packet.");
+  const notes = worthKnowing(answer);
+  if (notes.length > 0) {
+    yield heading("Worth knowing");
+    yield knowledge(notes);
+  }
 }
 
 // Pictures that fit a sheet of paper and keep their months in sight.
