@@ -76,7 +76,7 @@ class Sheet:
     def markup(self):
         """Of what stands below the headline. Whether folds are open is the reader's own, and pictures are numbered as they are drawn."""
         self.settle()
-        return self.section.locator(".calculator-rest").evaluate("(rest) => rest.innerHTML.replaceAll(/ open(=\"\")?|(?<=picture-)\\d+/g, '')")
+        return self.section.locator(".calculator-rest").evaluate("(rest) => rest.innerHTML.replaceAll(/ open(=\"\")?|(?<=(?:picture|timeline)-)\\d+/g, '')")
 
     def number(self, name):
         """The figure in the table of numbers whose row begins with `name`."""

@@ -79,8 +79,10 @@ function* mount(section, calculator) {
     section.toggleAttribute("data-stale", values === null);
     reveal();
     yield;
-    if (values === null) warnStale(messages.size);
-    else {
+    if (values === null) {
+      warnStale(messages.size);
+      if (last === null) below = []; // of an answer that was never told
+    } else {
       const answer = calculator.workOut(values, data);
       yield;
       const found = { ...calculator.show(answer, data, level), answer };
