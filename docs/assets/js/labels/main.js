@@ -65,22 +65,26 @@ function* mount(form) {
 
   async function update() {
     const mine = (asked += 1);
+    const button = form.querySelector(".poster-print");
+    button.disabled = true; // until all of it hangs
     const sheet = sheetOf();
     const start = number("start", 1, sheet === null ? 900 : sheet.columns * sheet.rows, true);
     const copies = number("copies", 1, MOST_COPIES, true);
     const reading = await readLots(new Blob([field("tests").value]), "these rows", catalogue, todayIso());
+    await pause();
     if (mine !== asked) return; // something was typed meanwhile
     const judge = new Judge(catalogue, catalogue.data.lending_line_percent, todayIso());
     const rows = [...reading.lots.values()].map((lot) => judge.texts(judge.decide(lot)));
     const good = sheet !== null && start !== null && copies !== null && rows.length > 0;
     const many = good && rows.length * copies > MOST_LABELS;
+    await pause();
+    if (mine !== asked) return;
     const pages = good && !many ? labelPages(type, sheet, rows.map((row) => labelWords(row, warmthWords(bands.get(row.crop), field("units").value), data.library.name)), { start, copies, outline: field("outline").checked }) : [];
-    const button = form.querySelector(".poster-print");
-    button.disabled = true;
     say(reading, rows.length, copies ?? 1, pages.length, many, sheet);
     preview.hidden = pages.length === 0;
     if (pages.length > 0) {
       await typefaceReady();
+      await pause();
       if (mine !== asked) return;
       paper = data.papers[sheet.paper];
       const drawn = pages.map((marks, i) => drawPage(marks, { width: paper[0], height: paper[1], scale: 1 }, data, `Labels, page ${i + 1} of ${pages.length}`));
