@@ -20,7 +20,7 @@ from .bench_readers import readers
 from .bench_trees import plain_project, synthetic_project
 
 PAGES_BESIDE_CROPS = 50  # about as many as the real site has
-READ = ("", "crops/lettuce/", "crops/leek/", "guides/testing/", "calculator/", "calculators/soil/", "calculators/sowing-times/", "compare/warmth/", "sources/", "print/labels/")  # pages of which a reader's waiting is measured
+READ = ("", "crops/lettuce/", "crops/leek/", "guides/testing/", "calculator/", "calculators/soil/", "calculators/sowing-times/", "calculators/storage/", "compare/warmth/", "compare/days/", "sources/", "print/poster/", "print/labels/")  # pages of which a reader's waiting is measured
 SHELL = "import resource, subprocess, sys, time; t = time.perf_counter(); c = subprocess.call(sys.argv[1:], stdout=subprocess.DEVNULL); print(time.perf_counter() - t, resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss, c)"
 
 

@@ -15,6 +15,9 @@ BY_FRAGMENT = """async (fragment) => {
   await new Promise((done) => requestAnimationFrame(done));
 }"""
 
+MARKUP = r"""(rest) => [...rest.querySelectorAll("[id]")].reduce(
+  (markup, { id }, i) => markup.replaceAll(new RegExp(`\\b${id}\\b`, "g"), `id ${i}`), rest.innerHTML.replaceAll(/ open(="")?/g, ""))"""
+
 
 class Sheet:
     """An open calculator page: typing into fields by their labels, reading the answer."""
@@ -76,7 +79,7 @@ class Sheet:
     def markup(self):
         """Of what stands below the headline. Whether folds are open is the reader's own, and pictures are numbered as they are drawn."""
         self.settle()
-        return self.section.locator(".calculator-rest").evaluate("(rest) => rest.innerHTML.replaceAll(/ open(=\"\")?|(?<=(?:picture|timeline)-)\\d+/g, '')")
+        return self.section.locator(".calculator-rest").evaluate(MARKUP)
 
     def number(self, name):
         """The figure in the table of numbers whose row begins with `name`."""

@@ -429,7 +429,7 @@ def test_many_lots_print_without_empty_sheets(opened):
 def test_names_of_frost_lines_close_together_stay_apart(opened, width):
     sheet = opened(["tomato"], lastday="25", lastmonth="6", firstday="5", firstmonth="7")
     sheet.page.set_viewport_size({"width": width, "height": 800})
-    sheet.page.wait_for_timeout(300)
+    sheet.page.wait_for_function("() => { const slot = document.querySelector('.timeline-holder .picture-slot'); return Number(slot.dataset.width) === Math.round(Math.min(Math.max(slot.clientWidth, 280), 760)); }")
     picture = sheet.section.locator("svg.interval-picture.timeline")
     boxes = [name.bounding_box() for name in picture.locator(".mark-name").all()]
     assert len(boxes) >= 2 and picture.locator("line.frost").count() == 2

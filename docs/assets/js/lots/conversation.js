@@ -36,7 +36,7 @@ export class Conversation {
   }
 
   tell(message) {
-    this.#worker.postMessage(message);
+    this.#worker?.postMessage(message); // nothing is on: the fields of a page without a file
   }
 
   /** `then` gets the answer; returns the question's number. */
