@@ -1,6 +1,6 @@
 // Building what the answer is made of.
 
-import { patch } from "./patch.js";
+import { patch, patching } from "./patch.js";
 
 const NAMESPACE = "http://www.w3.org/2000/svg";
 // Figures like "80 % (49–94 %)" stay on one line; the text itself keeps plain spaces for copying.
@@ -89,7 +89,8 @@ export function* replaceAnswer(rest, nodes) {
     drawPicture(slot, Number((before[i] ?? before.at(-1))?.dataset.width ?? whole));
     yield;
   }
-  patch(rest, nodes);
+  if (rest.firstChild === null) patch(rest, nodes); // what comes into the page with it, comes at once
+  else yield* patching(rest, nodes);
   for (const slot of before) widths.unobserve(slot);
   for (const slot of slotsIn(rest)) widths.observe(slot);
 }

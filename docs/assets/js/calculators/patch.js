@@ -2,14 +2,20 @@
 
 /** Make the children of `place` say what `nodes` say. Nodes of the new answer are taken over where none of their kind stands. */
 export function patch(place, nodes) {
+  for (const steps = patching(place, nodes); !steps.next().done;);
+}
+
+/** The same in steps, one for each node. */
+export function* patching(place, nodes) {
   const standing = [...place.childNodes];
-  nodes.forEach((node, i) => {
+  for (const [i, node] of nodes.entries()) {
     const old = standing[i];
     if (old === undefined) place.append(node);
     else if (old.nodeName !== node.nodeName) old.replaceWith(node);
     else if (old.nodeType === Node.ELEMENT_NODE) patchElement(old, node);
     else if (old.data !== node.data) old.data = node.data;
-  });
+    yield;
+  }
   for (const old of standing.slice(nodes.length)) old.remove();
 }
 

@@ -5,7 +5,7 @@ import { windows } from "../../science/soil_windows.js";
 
 export const THERMOMETER = 1; // °C a garden thermometer may be out: our own guess, no source
 const HALF_YEAR = 182.625;
-const AT_A_TIME = 10; // crops
+const AT_A_TIME = 5; // crops
 const SWING = 3; // °C above the mean; below it a year has no spring or autumn to speak of
 
 /**
