@@ -5,7 +5,12 @@ export function inTasks(work) {
   window.setTimeout(() => work.next().done || inTasks(work));
 }
 
-/** The same for an async function: `await pause()` between its steps. */
+/** All steps at once. */
+export function atOnce(work) {
+  while (!work.next().done);
+}
+
+/** The same as inTasks() for an async function: `await pause()` between its steps. */
 export function pause() {
   return new Promise((done) => window.setTimeout(done));
 }
@@ -39,7 +44,7 @@ export function lastBegun() {
       return soon(work);
     },
     whole() {
-      while (!begun.next().done);
+      atOnce(begun);
     },
   };
 }

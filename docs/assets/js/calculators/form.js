@@ -1,6 +1,8 @@
 // The form of a calculator: showing an entry, taking the typed texts back, marking messages.
 // An entry is {example, rows: [{column: text}], field: text …}; everything in it is text as typed.
 
+import { atOnce } from "../steps.js";
+
 const MOST_TOLD = 2; // wrong fields, read out at once
 
 /**
@@ -99,7 +101,7 @@ export function bindForm(form, shape, onChange) {
 
   function rebuild(entry) {
     entry.example = false;
-    for (const showing = show(entry); !showing.next().done;);
+    atOnce(show(entry));
     onChange(entry);
   }
 

@@ -1,8 +1,10 @@
 // An answer put in place of the one before: what is the same stays, so that a slow phone lays out only what changed, and folds a reader opened stay open.
 
+import { atOnce } from "../steps.js";
+
 /** Make the children of `place` say what `nodes` say. Nodes of the new answer are taken over where none of their kind stands. */
 export function patch(place, nodes) {
-  for (const steps = patching(place, nodes); !steps.next().done;);
+  atOnce(patching(place, nodes));
 }
 
 /** The same in steps, one for each node. */

@@ -36,11 +36,12 @@ export class Conversation {
   }
 
   tell(message) {
-    this.#worker?.postMessage(message); // nothing is on: the fields of a page without a file
+    this.#worker.postMessage(message);
   }
 
-  /** `then` gets the answer; returns the question's number. */
+  /** `then` gets the answer; returns the question's number. Without a talk (a key typed just before it ended) nothing is asked. */
   ask(question, then) {
+    if (!this.isOn) return null;
     this.#asked += 1;
     this.#answers.set(this.#asked, then);
     this.tell({ ...question, id: this.#asked });

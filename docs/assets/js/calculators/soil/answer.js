@@ -15,7 +15,7 @@ const SWING = 3; // °C above the mean; below it a year has no spring or autumn 
 export function workOut(values, data) {
   const { series, cropId } = values;
   const soil = { year: series.year, band: bandOf(values, data), seasons: !series.full || (series.harmonic?.amplitude ?? 0) >= SWING };
-  const [spells, known] = [[values.hold, data.short_days], { held: new Map(), windows: new Map() }];
+  const [spells, known] = [[values.hold, data.short_days], nothingKnown()];
   return {
     values, soil, spells, known, days: series.year.filter((value) => value !== null).length,
     chosen: Object.hasOwn(data.crops, cropId) ? { id: cropId, crop: data.crops[cropId], ...windowsOf(soil, data.crops[cropId], spells, known) } : null,
@@ -29,7 +29,7 @@ export function underCovers({ soil, chosen, spells }, covers) {
 
 /** Steps to [{id, crop, minimum, best}] of every crop, under the cover chosen for the table: a few at a time. They share many temperatures. */
 export function* everyCrop({ values, soil, spells, known }, crops) {
-  const [ground, kept] = values.cover === null ? [soil, known] : [warmed(soil, values.cover.gain), { held: new Map(), windows: new Map() }];
+  const [ground, kept] = values.cover === null ? [soil, known] : [warmed(soil, values.cover.gain), nothingKnown()];
   const found = [];
   for (const [id, crop] of Object.entries(crops)) {
     if (found.length % AT_A_TIME === 0) yield;
@@ -38,7 +38,10 @@ export function* everyCrop({ values, soil, spells, known }, crops) {
   return found;
 }
 
-function windowsOf({ year, band }, crop, spells, known = { held: new Map(), windows: new Map() }) {
+// What crops on the same ground share.
+const nothingKnown = () => ({ held: new Map(), windows: new Map() });
+
+function windowsOf({ year, band }, crop, spells, known = nothingKnown()) {
   const once = (low, high) => {
     const key = `${low} ${high}`;
     if (!known.windows.has(key)) known.windows.set(key, windows(year, band, low, high, ...spells, known.held));
