@@ -23,7 +23,7 @@ window.letGo = () => { const work = window.held.shift(); work?.(); return work !
 
 def styled(browser, address):
     """(elements whose style was worked out while the page opened, elements of the page)."""
-    with watched_context(browser, scrolled=False, viewport={"width": 360, "height": 740}) as (context, _):
+    with watched_context(browser, viewport={"width": 360, "height": 740}) as (context, _):
         page = context.new_page()
         session = browser.new_browser_cdp_session()
         events, ended = [], []
@@ -242,3 +242,45 @@ def test_what_is_below_the_screen_is_laid_out_when_it_comes_near(browser, site):
         page.set_viewport_size({"width": 700, "height": 740})
         page.wait_for_function("() => { const slot = document.querySelector('.calculator-rest .picture-slot'); return slot.clientWidth > 400 && Number(slot.dataset.width) === Math.round(Math.min(slot.clientWidth, 760)); }")
     assert trouble == []
+
+
+SKIPPED = """() => [...document.querySelectorAll(".md-content__inner > article *")].filter((part) => part.firstElementChild
+  && getComputedStyle(part).contentVisibility === "auto" && !part.firstElementChild.checkVisibility({ contentVisibilityAuto: true })).length"""
+
+
+@pytest.mark.parametrize("name", ["crops/lettuce/", "crops/okra/"])
+def test_what_is_far_below_the_screen_of_a_crop_page_is_laid_out_when_it_comes_near(name, browser, site):
+    """Skipped at first, but there for who searches the page or has it read out; whole in print; a heading named in the address is where the reader lands."""
+    with watched_context(browser, scrolled=False, viewport={"width": 360, "height": 740}) as (context, trouble):
+        page = context.new_page()
+        page.goto(site + name)
+        assert page.evaluate(SKIPPED) > 5
+        for heading in page.locator("article h2[id]").all():
+            place = heading.get_attribute("id")
+            page.evaluate("(place) => { location.hash = place; }", place)
+            page.wait_for_function("(place) => { const top = document.getElementById(place).getBoundingClientRect().top; return top >= 0 && (top < 150 || scrollY + innerHeight >= document.documentElement.scrollHeight - 2); }", arg=place)
+        page.emulate_media(media="print")
+        page.wait_for_function(f"() => ({SKIPPED})() === 0")
+    assert trouble == []
+
+
+def test_what_is_skipped_moves_nothing_once_it_is_laid_out(browser, site):
+    """Every part of a page that was scrolled through is as high, and as far from the one before, as had all been laid out at once; a calculator's answer keeps its own distances."""
+    places = """async () => {
+      for (let y = 0; y < document.documentElement.scrollHeight; y += 500) { scrollTo(0, y); await new Promise((done) => requestAnimationFrame(() => setTimeout(done))); }
+      scrollTo(0, 0);
+      await new Promise((done) => requestAnimationFrame(() => setTimeout(done)));
+      const boxes = [...document.querySelector(".md-content__inner > article").children].filter((part) => part.checkVisibility()).map((part) => [part, part.getBoundingClientRect()]);
+      return boxes.map(([part, box], i) => [part.tagName, Math.round(i && box.top - boxes[i - 1][1].bottom), part.matches(".calculator") ? 0 : Math.round(box.height)]);
+    }"""
+    for width in (360, 1280):
+        found = {}
+        for scrolled in (False, True):
+            with watched_context(browser, scrolled=scrolled, viewport={"width": width, "height": 740}) as (context, trouble):
+                page = context.new_page()
+                for name in ("crops/lettuce/", "crops/okra/"):
+                    page.goto(site + name)
+                    found[scrolled, name] = page.evaluate(places)
+            assert trouble == []
+        for name in ("crops/lettuce/", "crops/okra/"):
+            assert found[False, name] == found[True, name], (width, name)

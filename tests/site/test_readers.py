@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import gzip
+import http.server
 import re
 
 import pytest
 
 from build_tools.bench import first_visit
-from build_tools.bench_readers import NETWORK, SEEN, serve_zipped
+from build_tools.bench_readers import NETWORK, SEEN, TRACED, longest_traced, serve_zipped, serving
 
 MOST_SENT = 200_000  # bytes gzipped, of a page with everything it asks for by itself
 PAGES = [
@@ -90,3 +91,24 @@ def test_typefaces_are_the_reader_s_own_or_from_this_site(built):
         for address in re.findall(r"url\(([^)]*)\)", sheet.read_text(encoding="utf-8")):
             address = address.strip("\"' ")
             assert address.startswith("data:") or (sheet.parent / address).resolve().is_file(), (sheet, address)
+
+
+@pytest.mark.browser
+def test_the_longest_task_is_read_from_what_the_browser_wrote(browser, tmp_path):
+    """A task that runs a script for 200 ms, and one in which nothing but drawing is done: of the second the Long Tasks API tells nothing in Chromium."""
+    (tmp_path / "busy.html").write_text("<!doctype html><title>busy</title><p>text<script>const end = performance.now() + 200; while (performance.now() < end);</script>", encoding="utf-8")
+    (tmp_path / "still.html").write_text("<!doctype html><title>still</title><p>text", encoding="utf-8")
+    (tmp_path / "large.html").write_text("<!doctype html><title>large</title>" + "<div style='display:grid'><p>some text <b>of a page</b></p></div>" * 20_000, encoding="utf-8")
+    longest = {}
+    with serving(tmp_path, http.server.SimpleHTTPRequestHandler) as base:
+        for name in ("busy", "still", "large"):
+            page = browser.new_page()
+            browser.start_tracing(page=page, categories=TRACED)
+            page.goto(f"{base}{name}.html")
+            page.wait_for_timeout(300)
+            trace = browser.stop_tracing()
+            page.close()
+            longest[name] = longest_traced(trace, f"{base}{name}.html")
+            with pytest.raises(ValueError, match="not in the trace"):
+                longest_traced(trace, base + "other.html")
+    assert longest["busy"] >= 200 and longest["still"] < longest["busy"] and longest["large"] > 2 * longest["still"]
