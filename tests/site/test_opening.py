@@ -23,7 +23,7 @@ window.letGo = () => { const work = window.held.shift(); work?.(); return work !
 
 def styled(browser, address):
     """(elements whose style was worked out while the page opened, elements of the page)."""
-    with watched_context(browser, viewport={"width": 360, "height": 740}) as (context, _):
+    with watched_context(browser, scrolled=False, viewport={"width": 360, "height": 740}) as (context, _):
         page = context.new_page()
         session = browser.new_browser_cdp_session()
         events, ended = [], []
@@ -244,11 +244,12 @@ def test_what_is_below_the_screen_is_laid_out_when_it_comes_near(browser, site):
     assert trouble == []
 
 
+LONG_PAGES = ("crops/lettuce/", "crops/okra/")
 SKIPPED = """() => [...document.querySelectorAll(".md-content__inner > article *")].filter((part) => part.firstElementChild
   && getComputedStyle(part).contentVisibility === "auto" && !part.firstElementChild.checkVisibility({ contentVisibilityAuto: true })).length"""
 
 
-@pytest.mark.parametrize("name", ["crops/lettuce/", "crops/okra/"])
+@pytest.mark.parametrize("name", LONG_PAGES)
 def test_what_is_far_below_the_screen_of_a_crop_page_is_laid_out_when_it_comes_near(name, browser, site):
     """Skipped at first, but there for who searches the page or has it read out; whole in print; a heading named in the address is where the reader lands."""
     with watched_context(browser, scrolled=False, viewport={"width": 360, "height": 740}) as (context, trouble):
@@ -278,9 +279,9 @@ def test_what_is_skipped_moves_nothing_once_it_is_laid_out(browser, site):
         for scrolled in (False, True):
             with watched_context(browser, scrolled=scrolled, viewport={"width": width, "height": 740}) as (context, trouble):
                 page = context.new_page()
-                for name in ("crops/lettuce/", "crops/okra/"):
+                for name in LONG_PAGES:
                     page.goto(site + name)
                     found[scrolled, name] = page.evaluate(places)
             assert trouble == []
-        for name in ("crops/lettuce/", "crops/okra/"):
+        for name in LONG_PAGES:
             assert found[False, name] == found[True, name], (width, name)
