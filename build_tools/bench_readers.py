@@ -93,7 +93,7 @@ def longest_traced(trace: bytes, address: str) -> float:
     """
     events = json.loads(trace)["traceEvents"]
     frame = next((e["args"]["frame"] for e in events if e["name"] == "navigationStart" and e["args"]["data"]["documentLoaderURL"] == address), None)
-    began = next((e for e in events if e["name"] == "domLoading" and e["args"]["frame"] == frame), None)
+    began = max((e for e in events if e["name"] == "domLoading" and e["args"]["frame"] == frame), key=lambda e: e["ts"], default=None)  # an empty document may come first
     if frame is None or began is None:
         raise ValueError(f"{address} is not in the trace: begin it before the page is opened")
     return max(e["dur"] / 1000 for e in events if e["name"] in TASKS and e["ph"] == "X" and (e["pid"], e["tid"]) == (began["pid"], began["tid"]) and e["ts"] >= began["ts"])

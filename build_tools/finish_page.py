@@ -8,7 +8,7 @@ from pathlib import Path
 from .content_policy import moved_out, with_policy
 from .one_stylesheet import joined
 from .script_bundles import Linker, linked
-from .theme_scripts import before_theme, styled_once
+from .theme_scripts import before_theme, first_script, styled_once
 
 LOGO = re.compile(r'(<img src="[^"]*" alt="logo")>')
 LOGO_SIZE = ' width="48" height="48">'  # the sheet decides how large it is shown; this keeps its place until it has come
@@ -28,7 +28,7 @@ class Finisher:
 
     def page(self, html: str, up: str) -> str:
         """The finished page; `up` leads from it to the site's top. Raises Unlinkable for a module that is not linked, OSError for one not there."""
-        html, scripts = moved_out(styled_once(html), up)
+        html, scripts = moved_out(self._opening(html), up)
         self.files.update(scripts)
         if self.published:
             html = html.replace("</title>", f'</title><link rel="manifest" href="{up}manifest.webmanifest">', 1)
@@ -36,8 +36,11 @@ class Finisher:
 
     def elsewhere(self, html: str) -> str:
         """The same for a page that may be shown at any address, such as the one for addresses that lead nowhere."""
-        html, scripts = linked(styled_once(html), self.linker)
+        html, scripts = linked(self._opening(html), self.linker)
         self.files.update(scripts)
         html = LOGO.sub(rf"\1{LOGO_SIZE}", before_theme(html))
         html = ARTICLE.sub(lambda match: match[0] + UNIT_PLACE, html, count=1)
         return with_policy(joined(html, self.styles, self.files)) if self.published else html
+
+    def _opening(self, html: str) -> str:
+        return first_script(styled_once(html), self.linker.bundle("opening.js").text)

@@ -111,6 +111,11 @@ def styled_once(html: str) -> str:
     return html
 
 
+def first_script(html: str, text: str) -> str:
+    """The page with a script of ours in that of the colours, which runs before the main part is read. Done a second time, it changes nothing."""
+    return html.replace(f"<script>{CHOSEN}", f"<script>{text}{CHOSEN}", 1)
+
+
 def before_theme(html: str) -> str:
     """The page with the script of every page ahead of the theme's: from a folder, it makes ready what that needs. Other pages are left as they are."""
     ours, theirs = OURS.search(html), THEIRS.search(html)

@@ -32,7 +32,9 @@ LAID_OUT = """{
   const sheet = new CSSStyleSheet();
   sheet.replaceSync("* { content-visibility: visible !important; }");
   document.adoptedStyleSheets.push(sheet);
+  document.addEventListener("DOMContentLoaded", () => document.dispatchEvent(new Event("visibilitychange")));
 }"""
+STANDS = "() => document.querySelector('[data-later]') === null"  # no part of the page waits for a frame
 HOW_TO_GET_ONE = (
     "no Chromium-like browser found: install one (Debian: apt-get install chromium), or set "
     "CHROMIUM to its executable, and have the Python package playwright installed"
@@ -181,8 +183,9 @@ def watched_context(browser, base: str = "", scrolled: bool = True, **options) -
 
     Yields (context, trouble): `trouble` gains a line for each console error, uncaught error and
     request to any host but the one of `base` (with no base: any host but 127.0.0.1).
-    `scrolled`: what is laid out once it comes near the screen is laid out at once, as for a reader
-    who has scrolled there; without it the text of such parts can't be read by `inner_text`.
+    `scrolled`: what is laid out once it comes near the screen, or in one of the next frames, is
+    laid out at once, as for a reader who has scrolled there; without it the text of such parts
+    can't be read by `inner_text`.
     """
     trouble: list[str] = []
     context = browser.new_context(**options)

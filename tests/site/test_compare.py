@@ -10,7 +10,7 @@ from playwright.sync_api import expect
 
 from build_tools.render.charts.bands import HIGH, LOW
 from build_tools.render.rows import band_row, days_row, life_row
-from tests.site.browser import watched_context
+from tests.site.browser import STANDS, watched_context
 
 pytestmark = pytest.mark.browser
 PAGES = ("warmth", "days", "seed-life")
@@ -207,6 +207,7 @@ def test_days_scroll_inside_themselves_with_the_name_in_view(browser, site):
     context = browser.new_context(viewport={"width": 360, "height": 740})
     page = context.new_page()
     page.goto(site + "compare/days/")
+    page.wait_for_function(STANDS)
     region = page.get_by_role("region", name="Days by soil temperature")
     region.evaluate("e => { e.scrollLeft = 300; }")
     assert region.get_attribute("tabindex") == "0" and region.evaluate("e => e.scrollLeft") == 300
@@ -250,6 +251,7 @@ def test_no_wider_than_the_screen_and_large_enough_to_touch(name, width, browser
     page = context.new_page()
     page.goto(site + f"compare/{name}/")
     page.locator(".compare-line").wait_for()
+    page.wait_for_function(STANDS)
     assert page.evaluate("document.documentElement.scrollWidth") <= width
     assert page.evaluate(SMALL) == []
     if width != 360:

@@ -13,7 +13,7 @@ from build_tools.check.printed import collect
 from build_tools.model.build import CHOICES, QUANTITIES
 from build_tools.read import read_tree
 from build_tools.units import celsius_from_fahrenheit, half_degree, inches
-from tests.site.browser import watched_context
+from tests.site.browser import STANDS, watched_context
 
 pytestmark = pytest.mark.browser
 
@@ -351,6 +351,7 @@ def test_no_page_for_contributors_is_wider_than_a_phone(path, browser, site):
     context = browser.new_context(viewport={"width": 360, "height": 740})
     page = context.new_page()
     page.goto(site + path)
+    page.wait_for_function(STANDS)
     assert page.evaluate("document.documentElement.scrollWidth") <= 360
     context.close()
 

@@ -8,6 +8,7 @@ import shutil
 import pytest
 
 from build_tools import from_folder
+from tests.site.browser import STANDS
 
 pytestmark = pytest.mark.browser
 
@@ -35,6 +36,7 @@ def tab(browser):
 
 def open_page(tab, stick, path=""):
     tab.goto((stick / path / "index.html").as_uri())
+    tab.wait_for_function(STANDS)
 
 
 def test_links_lead_to_pages_not_to_lists_of_files(tab, stick):

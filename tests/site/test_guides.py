@@ -10,7 +10,7 @@ import yaml
 from playwright.sync_api import expect
 
 from build_tools.render.guides import address_of
-from tests.site.browser import watched_context
+from tests.site.browser import STANDS, watched_context
 
 pytestmark = pytest.mark.browser
 
@@ -151,6 +151,7 @@ def test_guides_fit_a_phone(scheme, browser, site, reference):
     page = context.new_page()
     for guide in reference.guides:
         page.goto(site + address_of(guide))
+        page.wait_for_function(STANDS)
         page.evaluate("document.querySelectorAll('details').forEach(d => d.open = true)")
         assert page.evaluate("document.documentElement.scrollWidth") <= 360, guide
         small = page.evaluate("""[...document.querySelectorAll('.guide-turn a, .guide summary')].filter(e => e.getBoundingClientRect().height < 44).map(e => e.textContent)""")

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.site.browser import watched_context
+from tests.site.browser import STANDS, watched_context
 
 pytestmark = pytest.mark.browser
 MOST_STYLED = 2  # times the elements of the page; a class or a meta element set late costs one time more each, and the theme alone has five
@@ -255,6 +255,7 @@ def test_what_is_far_below_the_screen_of_a_crop_page_is_laid_out_when_it_comes_n
     with watched_context(browser, scrolled=False, viewport={"width": 360, "height": 740}) as (context, trouble):
         page = context.new_page()
         page.goto(site + name)
+        page.wait_for_function(STANDS)
         assert page.evaluate(SKIPPED) > 5
         for heading in page.locator("article h2[id]").all():
             place = heading.get_attribute("id")
@@ -281,6 +282,7 @@ def test_what_is_skipped_moves_nothing_once_it_is_laid_out(browser, site):
                 page = context.new_page()
                 for name in LONG_PAGES:
                     page.goto(site + name)
+                    page.wait_for_function(STANDS)
                     found[scrolled, name] = page.evaluate(places)
             assert trouble == []
         for name in LONG_PAGES:

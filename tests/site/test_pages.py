@@ -6,7 +6,7 @@ import re
 import pytest
 from playwright.sync_api import expect
 
-from tests.site.browser import watched_context
+from tests.site.browser import STANDS, watched_context
 
 pytestmark = pytest.mark.browser
 
@@ -73,6 +73,7 @@ def test_folded_text_is_readable(scheme, path, browser, site):
     context = browser.new_context(color_scheme=scheme)
     page = context.new_page()
     page.goto(site + path)
+    page.wait_for_function(STANDS)
     page.evaluate("document.querySelectorAll('details').forEach(d => d.open = true)")
     paper = page.evaluate("getComputedStyle(document.body).backgroundColor")
     colours = set(page.evaluate("[...document.querySelectorAll('article details :is(p, li, td, th, dd, dt, summary)')].map(e => getComputedStyle(e).color)"))
@@ -170,6 +171,7 @@ def test_no_page_is_wider_than_a_phone(path, browser, site):
     context = browser.new_context(viewport={"width": 360, "height": 740})
     page = context.new_page()
     page.goto(site + path)
+    page.wait_for_function(STANDS)
     assert page.evaluate("document.documentElement.scrollWidth") <= 360
     context.close()
 

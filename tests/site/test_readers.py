@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gzip
 import http.server
+import json
 import re
 
 import pytest
@@ -112,3 +113,15 @@ def test_the_longest_task_is_read_from_what_the_browser_wrote(browser, tmp_path)
             with pytest.raises(ValueError, match="not in the trace"):
                 longest_traced(trace, base + "other.html")
     assert longest["busy"] >= 200 and longest["still"] < longest["busy"] and longest["large"] > 2 * longest["still"]
+
+
+def test_a_task_counts_from_when_the_page_s_own_document_begins():
+    """A new tab has an empty document first, of the same frame; what the browser does between that and the page is none of the page's."""
+    def event(name, at, took=None, **args):
+        return {"name": name, "ph": "R" if took is None else "X", "pid": 1, "tid": 2, "ts": at * 1000, "args": args} | ({} if took is None else {"dur": took * 1000})
+
+    events = [
+        event("navigationStart", 0, frame="A", data={"documentLoaderURL": "http://127.0.0.1/"}), event("domLoading", 10, frame="A"), event("RunTask", 90, 70),
+        event("domLoading", 150, frame="A"), event("domLoading", 170, frame="of a picture"), event("RunTask", 160, 30), event("ThreadControllerImpl::RunTask", 200, 20), event("RunTask", 300, 90) | {"tid": 3},
+    ]
+    assert longest_traced(json.dumps({"traceEvents": events}).encode(), "http://127.0.0.1/") == 30

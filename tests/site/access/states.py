@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from tests.lots.files import many_lots
+from tests.site.browser import STANDS
 
 CROPS = ("lettuce", "tomato", "artichoke", "cowpea", "cosmos")  # with and without cautions, treatments, curves, a calculator, values at all
 CALCULATORS = ("count", "daily-counts", "emergence", "old-seed", "repeated-tests", "seeds-to-sow", "soil", "sowing-times", "storage", "test-size", "tray", "treatment-times", "two-treatments", "warm-spots")
@@ -37,6 +38,7 @@ def open_page(page, site: str, state: State) -> None:
     page.set_viewport_size({"width": state.width, "height": 900})
     page.goto(site + state.path)
     page.wait_for_function("() => document.documentElement.dataset.unit !== undefined")
+    page.wait_for_function(STANDS)
     if page.locator("section.calculator").count():
         page.locator(".headline, .stale-note").first.wait_for()
     if page.locator(".poster-form").count():
