@@ -158,6 +158,19 @@ def test_a_large_part_that_stays_whole_has_a_frame_of_its_own(browser, tmp_path)
     assert list(dict.fromkeys(seen)) == [0, 12, 24, 30, 90, 96]
 
 
+def test_fields_in_folds_are_laid_out_before_the_browser_looks_for_them(browser, tmp_path):
+    """One by one, after all that is seen; otherwise they are part of the task in which a page is read to its end."""
+    watched = "const laid = []; const real = Element.prototype.getBoundingClientRect; Element.prototype.getBoundingClientRect = function () { laid.push(this.name); return real.call(this); };"
+    folds = "".join(f'<details{state}><summary>more</summary><label>field <input name="{name}"></label></details>' for name, state in (("first", ""), ("second", ""), ("seen", " open")))
+    (tmp_path / "page.html").write_text(made("<p>text</p>" * 100 + folds + "<p>text</p>" * 100 + END).replace("<script>", f"<script>{watched}", 1), encoding="utf-8")
+    page, seen = browser.new_page(), []
+    page.goto((tmp_path / "page.html").as_uri())
+    while page.evaluate("() => window.frame()"):
+        seen.append((page.evaluate(KEPT), page.evaluate("() => laid.join(' ')")))
+    page.close()
+    assert [laid for kept, laid in seen if kept] == [""] * sum(kept > 0 for kept, _ in seen) and seen[-1] == (0, "first second")
+
+
 def test_a_page_with_very_many_parts_takes_not_as_many_frames(browser, tmp_path):
     """Each frame lays out what stands once more: with so many parts a frame, and no more, 20,000 would take minutes."""
     (tmp_path / "page.html").write_text(made("<p>text</p>" * 20_000 + END), encoding="utf-8")

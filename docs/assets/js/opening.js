@@ -10,7 +10,10 @@ const LATER = "data-later"; // what has it is not shown (site.css)
 const AROUND = ".md-container"; // the theme's, around the article and …
 const LAST = ".md-footer"; // … this
 
+const FOLDED = "details:not([open]) :is(input, select, textarea, button)";
+
 const parts = []; // in the order of the page
+const folded = []; // fields: at the end of reading the browser lays them out too, all at once, since it looks for some to fill in
 let awaited = false; // a frame
 let gaveWay = false;
 let standing = 0; // elements
@@ -30,7 +33,7 @@ function keepBack(nodes) {
 }
 
 function next() {
-  if (awaited || parts.length === 0) return;
+  if (awaited || parts.length + folded.length === 0) return;
   awaited = true;
   window.requestAnimationFrame(frame);
 }
@@ -76,6 +79,7 @@ function show(part, beginsFrame) {
     }
   }
   standing += size(part);
+  folded.push(...part.querySelectorAll(FOLDED));
   return true;
 }
 
@@ -91,6 +95,7 @@ function frame() {
     while (more && standing < enough) more = parts.length > 0 && show(parts.shift(), standing === stood);
     layOut();
   }
+  if (parts.length === 0 && !gaveWay) do folded.shift()?.getBoundingClientRect(); while (folded.length > 0 && !full());
   awaited = false;
   next();
 }
