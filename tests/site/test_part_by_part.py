@@ -171,6 +171,17 @@ def test_fields_in_folds_are_laid_out_before_the_browser_looks_for_them(browser,
     assert [laid for kept, laid in seen if kept] == [""] * sum(kept > 0 for kept, _ in seen) and seen[-1] == (0, "first second")
 
 
+def test_what_a_script_adds_once_the_page_is_read_is_there_at_once(browser, tmp_path):
+    (tmp_path / "page.html").write_text(made("<section>" + "<p>text</p>" * 100 + "</section>" + END), encoding="utf-8")
+    page = browser.new_page()
+    page.goto((tmp_path / "page.html").as_uri())
+    while page.evaluate("() => window.frame()"):
+        page.evaluate("() => document.querySelector('section').prepend(Object.assign(document.createElement('b'), { textContent: 'added' }))")
+        assert page.evaluate("() => document.querySelectorAll('b[data-later]').length") == 0
+    assert page.locator("b:visible").count() > 5
+    page.close()
+
+
 def test_a_page_with_very_many_parts_takes_not_as_many_frames(browser, tmp_path):
     """Each frame lays out what stands once more: with so many parts a frame, and no more, 20,000 would take minutes."""
     (tmp_path / "page.html").write_text(made("<p>text</p>" * 20_000 + END), encoding="utf-8")

@@ -9,7 +9,6 @@ const WHOLE = "a, p, svg, details:not([open])"; // never taken apart
 const LATER = "data-later"; // what has it is not shown (site.css)
 const AROUND = ".md-container"; // the theme's, around the article and …
 const LAST = ".md-footer"; // … this
-
 const FOLDED = "details:not([open]) :is(input, select, textarea, button)";
 
 const parts = []; // in the order of the page
@@ -67,7 +66,7 @@ function show(part, beginsFrame) {
   if (divided) {
     if (comesApart(window.getComputedStyle(part))) {
       parts.unshift(...inside);
-      read.observe(part, { childList: true });
+      if (document.readyState === "loading") read.observe(part, { childList: true });
       standing += 1;
       return true;
     }
