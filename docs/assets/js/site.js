@@ -5,7 +5,7 @@ import { mountUnitSwitch } from "./units.js";
 import { mountFind, mountIndexFilter } from "./filters.js";
 import { mountReader } from "./reader.js";
 import { mountMenu } from "./menu.js";
-import { mountTargets } from "./targets.js";
+import { mountReached, mountTargets } from "./targets.js";
 import { mountCorrectLinks } from "./correct/complete.js";
 
 mountFromFolder(window); // before the theme starts its worker
@@ -16,5 +16,6 @@ mountFind(document);
 mountIndexFilter(document);
 mountReader(document);
 mountTargets(document);
+mountReached(document);
 mountCorrectLinks(document);
 mountKeeping(window);

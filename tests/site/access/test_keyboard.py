@@ -6,6 +6,7 @@ import pytest
 
 from tests.site.access.keys import FOCUSED, check_walk, walk
 from tests.site.access.states import CALCULATORS, CORRECT, State, calculator_path, explore, file_of_lots, open_page, spoil, typed_correction, wrong_labels
+from tests.site.browser import STANDS
 
 pytestmark = pytest.mark.browser
 
@@ -125,3 +126,18 @@ def test_enter_and_space_work_folds_buttons_and_boxes(looking, site):
     box.focus()
     looking.keyboard.press("Space")
     assert box.is_checked() is not before
+
+
+def test_what_a_key_reaches_in_a_wide_table_is_whole_in_sight(looking, site):
+    """WCAG 2.2, 2.4.11 and 2.4.12: not hidden, not even in part; a browser by itself leaves a link where only a corner of its box shows."""
+    looking.set_viewport_size({"width": 360, "height": 900})
+    looking.goto(site + "crops/lettuce/")
+    looking.wait_for_function("() => document.documentElement.dataset.unit !== undefined")
+    looking.wait_for_function(STANDS)
+    looking.evaluate("() => document.querySelector('.evidence').parentElement.focus()")
+    hidden, reached = [], 0
+    while reached < 30:
+        looking.keyboard.press("Tab")
+        reached += 1
+        hidden += looking.evaluate("() => { const one = document.activeElement, room = one.closest('.scroll').getBoundingClientRect(); return [...one.getClientRects()].filter((r) => r.left < room.left - 1 || r.right > room.right + 1).map(() => one.textContent); }")
+    assert hidden == []
