@@ -92,6 +92,19 @@ def test_who_comes_to_a_heading_or_back_finds_the_page_whole(slow, site):
     page.close()
 
 
+@pytest.mark.parametrize("path", ["crops/lettuce/", "crops/okra/"])
+def test_a_heading_named_in_the_address_is_where_the_reader_lands(path, browser, site):
+    with watched_context(browser, scrolled=False, viewport={"width": 360, "height": 740}) as (context, trouble):
+        page = context.new_page()
+        page.goto(site + path)
+        page.wait_for_function(STANDS)
+        for heading in page.locator("article h2[id]").all():
+            place = heading.get_attribute("id")
+            page.evaluate("(place) => { location.hash = place; }", place)
+            page.wait_for_function("(place) => { const top = document.getElementById(place).getBoundingClientRect().top; return top >= 0 && (top < 150 || scrollY + innerHeight >= document.documentElement.scrollHeight - 2); }", arg=place)
+    assert trouble == []
+
+
 def begin_slowly(context, address):
     """A page of which some parts are shown."""
     page = open_slowly(context, address)

@@ -135,9 +135,8 @@ def test_what_a_key_reaches_in_a_wide_table_is_whole_in_sight(looking, site):
     looking.wait_for_function("() => document.documentElement.dataset.unit !== undefined")
     looking.wait_for_function(STANDS)
     looking.evaluate("() => document.querySelector('.evidence').parentElement.focus()")
-    hidden, reached = [], 0
-    while reached < 30:
+    hidden = []
+    for _ in range(30):
         looking.keyboard.press("Tab")
-        reached += 1
         hidden += looking.evaluate("() => { const one = document.activeElement, room = one.closest('.scroll').getBoundingClientRect(); return [...one.getClientRects()].filter((r) => r.left < room.left - 1 || r.right > room.right + 1).map(() => one.textContent); }")
     assert hidden == []
