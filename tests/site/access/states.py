@@ -15,8 +15,6 @@ GUIDES_ALIKE = ("depth-light-mix", "evidence", "keeping-seed", "seed-coats", "se
 OTHERS = ("", "crops/", "calculators/", "treatments/", "disagreements/", "what-changed/", "sources/", "methods/", "print/", "downloads/", "api/", "correct/", "contributing/", "fields/", "checks/", "credits/")
 CORRECT = "correct/?crop=lettuce&quantity=maximum_c&shown=29.5+%C2%B0C+%2885+%C2%B0F%29&source=osu-harrington-2013&file=data%2Fcrops%2Flettuce.yml&line=26"
 NOWHERE = "seed-library/no/such/page/"
-# The theme makes long lines of code reachable by keys once it has measured them, after they are unfolded.
-CODE_IN_REACH = "() => [...document.querySelectorAll('pre > code')].every((code) => !code.checkVisibility() || code.scrollWidth <= code.clientWidth || code.tabIndex >= 0)"
 OPEN_FOLDS = "() => { for (const fold of document.querySelectorAll('details')) fold.open = true; }"
 
 
@@ -49,7 +47,6 @@ def open_page(page, site: str, state: State) -> None:
     if state.prepare:
         state.prepare(page)
     page.evaluate(OPEN_FOLDS)
-    page.wait_for_function(CODE_IN_REACH)
 
 
 def spoil(page) -> None:

@@ -24,7 +24,7 @@ LOST = """(rules) => {
   document.adoptedStyleSheets = [sheet];
   const found = [];
   if (document.documentElement.scrollWidth > innerWidth) found.push(`the page is ${document.documentElement.scrollWidth} px wide in ${innerWidth}`);
-  const scrolls = (e) => { const o = getComputedStyle(e).overflowX; return (o === "auto" || o === "scroll") && e.tabIndex >= 0 || e.matches("textarea, select, pre, code"); };
+  const scrolls = (e) => { const o = getComputedStyle(e).overflowX; return (o === "auto" || o === "scroll") && e.tabIndex >= 0 || e.matches("textarea, select"); };
   for (const e of document.querySelectorAll("article.md-content__inner *, .md-header *")) {
     if (e.closest("svg") || !e.checkVisibility({ visibilityProperty: true, opacityProperty: true }) || ![...e.childNodes].some((n) => n.nodeType === 3 && n.data.trim())) continue;
     const style = getComputedStyle(e);
