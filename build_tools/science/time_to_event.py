@@ -133,7 +133,7 @@ class _Model:
             chance = np.maximum(final * between[counts > 0], 1e-300)
             total -= float((counts[counts > 0] * np.log(chance)).sum())
             if test.ungerminated:
-                left = 1.0 - final * float(self.share_by(test.ends[-1:], log_e, shape)[0])
+                left = 1.0 - final * float(self.share_by(test.ends[-1], log_e, shape))
                 total -= test.ungerminated * math.log(max(left, 1e-300))
         return total
 
@@ -177,4 +177,4 @@ def _standard_errors(cost, x):
         variances = np.diag(np.linalg.inv(curvature))
     except np.linalg.LinAlgError:
         return [None] * size
-    return [math.sqrt(v) if np.isfinite(v) and 0 < v < 100 else None for v in variances]
+    return [math.sqrt(v) if 0 < v < 100 else None for v in variances]

@@ -42,7 +42,7 @@ def by_temperature() -> dict[tuple[str, str], Intervals]:
 def test_lobelia():
     # agriCensData documentation, Example 2 (read in a copy): log-normal, all seeds would sprout in the end;
     # intercept 2.2415, effect of 25 °C -.6221, log scale .1453, log-likelihood -525.3, T50 9.407324 and 5.050110
-    found = fit(lobelia(), LOG_NORMAL, final_fraction=False)
+    found = fit(lobelia(), "log-normal", final_fraction=False)
     cool, warm = (estimate.value for estimate in found.t50_days)
     assert abs(math.log(cool) - 2.2415) < 5e-5
     assert abs(math.log(warm) - math.log(cool) - -0.6221) < 5e-5
@@ -56,7 +56,7 @@ def test_lobelia():
 def test_chickweed():
     # drc documentation (Ritz, Pipper & Streibig 2013), from memory: b -20.77, d .200, e 196.05; our shape has
     # the other sign, for it rises with the days
-    found = fit([chickweed()], LOG_LOGISTIC)
+    found = fit([chickweed()], "log-logistic")
     assert chickweed().seeds == 200
     assert abs(found.shape.value - 20.77) < 0.005
     assert abs(found.final[0].value - 0.200) < 0.0005
@@ -177,6 +177,15 @@ def test_still_rising_at_the_end():
     assert found.final[0].value > 0.5
     assert found.final[0].low is None or found.final[0].high - found.final[0].low > 0.5
     assert found.t50_days[0].value > 10
+
+
+def test_one_count_tells_no_spread_but_shares_that_of_another_test():
+    # all seedlings of the second test at one count: with the first one's slope its half-way day lies within that interval
+    found = fit([Intervals.of_counts([3, 4, 5, 6, 7], [2, 9, 16, 8, 3], 50), Intervals.of_counts([3, 7, 9], [0, 20, 0], 40)])
+    alone = fit([Intervals.of_counts([3, 4, 5, 6, 7], [2, 9, 16, 8, 3], 50)])
+    assert 3 < found.t50_days[1].value < 7
+    assert abs(found.final[1].value - 0.5) < 0.01
+    assert abs(found.t50_days[0].value - alone.t50_days[0].value) < 0.1
 
 
 def test_what_cannot_be_fitted():

@@ -24,7 +24,12 @@ class Sheet:
 
     def __init__(self, page):
         self.page = page
-        self.section = page.locator("section.calculator")
+
+    @property
+    def section(self):
+        """The calculator, once all of its answer stands."""
+        self.settle()
+        return self.page.locator("section.calculator")
 
     @classmethod
     def open(cls, page, address):
@@ -60,7 +65,7 @@ class Sheet:
 
     def settle(self):
         """Until all of the answer stands: its headline comes first."""
-        self.section.locator(".calculator-rest:not([aria-busy])").wait_for(state="attached")
+        self.page.locator("section.calculator .calculator-rest:not([aria-busy])").wait_for(state="attached")
 
     @property
     def headline(self):
@@ -72,18 +77,15 @@ class Sheet:
 
     @property
     def answer(self):
-        self.settle()
         return self.section.locator(".calculator-output").inner_text()
 
     @property
     def markup(self):
         """Of what stands below the headline. Whether folds are open is the reader's own, and pictures are numbered as they are drawn."""
-        self.settle()
         return self.section.locator(".calculator-rest").evaluate(MARKUP)
 
     def number(self, name):
         """The figure in the table of numbers whose row begins with `name`."""
-        self.settle()
         row = self.section.locator(".answer-numbers tr").filter(has=self.page.locator("th", has_text=name)).first
         return row.locator("td").inner_text()
 

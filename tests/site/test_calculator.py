@@ -58,7 +58,6 @@ class Calculator(Sheet):
 
     @property
     def packet_line(self):
-        self.settle()
         return self.section.locator(".packet-line").inner_text()
 
 
