@@ -41,6 +41,11 @@ HOW_TO_GET_ONE = (
 )
 
 
+def pass_on(page, milliseconds: int) -> None:
+    """Until so long has passed by the page's own clock: on a busy machine too, what was set to run sooner has run."""
+    page.evaluate("(time) => new Promise((done) => setTimeout(done, time))", milliseconds)
+
+
 def find_chromium() -> str | None:
     """Path of a Chromium-like browser, or None.
 

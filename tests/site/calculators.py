@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from tests.site.browser import watched_context
+from tests.site.browser import pass_on, watched_context
 
 # All folds closed, as on a page just opened; then the entry of the fragment.
 BY_FRAGMENT = """async (fragment) => {
@@ -117,7 +117,7 @@ def check_wrong_input(sheet, label, text, said, part=None, row=None):
 
 def check_round_trip(sheet):
     """The link opens the same entry, right or wrong, in a tab that has never seen it."""
-    sheet.page.wait_for_timeout(400)
+    pass_on(sheet.page, 400)
     again = Sheet.open(sheet.page.context.new_page(), sheet.page.url)
     assert fields_of(again.page) == fields_of(sheet.page)
     assert again.is_stale() or (again.answer == sheet.answer and again.markup == sheet.markup)
@@ -153,7 +153,7 @@ def check_fits(page, address, width):
     page.set_viewport_size({"width": width, "height": 740})
     if page.url != address:
         Sheet.open(page, address)
-    page.wait_for_timeout(50)  # pictures are drawn anew for the width
+    pass_on(page, 50)  # pictures are drawn anew for the width
     page.evaluate("document.querySelectorAll('.calculator details').forEach((d) => { d.open = true; })")
     section = page.locator("section.calculator")
     edge = section.evaluate("(s) => s.getBoundingClientRect().right")

@@ -13,7 +13,7 @@ import re
 import pytest
 from scipy import stats
 
-from tests.site.browser import watched_context
+from tests.site.browser import pass_on, watched_context
 from tests.site.calculators import Sheet
 
 pytestmark = pytest.mark.browser
@@ -49,7 +49,7 @@ class Calculator(Sheet):
 
     def enter(self, rest):
         self.page.evaluate("(hash) => { location.hash = hash; }", f"#count=1&{rest}")
-        self.page.wait_for_timeout(50)
+        pass_on(self.page, 50)
 
     @property
     def data(self):
@@ -307,7 +307,7 @@ def test_address_keeps_everything_even_wrong_text(calculator, browser, site):
 def test_address_of_a_heading_is_left_alone(page, site):
     page.goto(site + "crops/tomato/#top")
     page.locator(".headline").wait_for()
-    page.wait_for_timeout(400)
+    pass_on(page, 400)
     assert page.url.endswith("#top")
     assert Calculator(page).headline.startswith("8 of 10")
 
@@ -459,7 +459,7 @@ def test_no_inline_style_or_script(page, site):
 
 def test_a_jump_to_a_heading_does_not_lose_what_was_typed(tomato):
     tomato.type(seeds="40", normal="31")
-    tomato.page.wait_for_timeout(400)
+    pass_on(tomato.page, 400)
     tomato.page.evaluate("() => { location.hash = '#evidence'; }")
     tomato.page.reload()
     tomato.page.locator(".headline").wait_for()

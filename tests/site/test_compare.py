@@ -10,7 +10,7 @@ from playwright.sync_api import expect
 
 from build_tools.render.charts.bands import HIGH, LOW
 from build_tools.render.rows import band_row, days_row, life_row
-from tests.site.browser import STANDS, watched_context
+from tests.site.browser import STANDS, pass_on, watched_context
 
 pytestmark = pytest.mark.browser
 PAGES = ("warmth", "days", "seed-life")
@@ -158,7 +158,7 @@ def test_a_finger_scrolls_and_only_drags_sideways(browser, site):
 
 def test_the_address_carries_the_choice_and_survives_a_reload(page, site):
     page.goto(site + "compare/warmth/")
-    page.wait_for_timeout(400)
+    pass_on(page, 400)
     assert "#" not in page.url  # untouched, the address stays plain
     page.get_by_label("My soil is at", exact=True).fill("12.5")
     page.get_by_label("Order").select_option("optimum")

@@ -22,6 +22,7 @@ from build_tools.science.soil_temperature import (
     scaled_errors,
 )
 from build_tools.science.soil_windows import windows
+from tests.site.browser import pass_on
 from tests.site.calculators import (
     Sheet,
     check_fits,
@@ -434,7 +435,7 @@ def test_round_trip_with_a_log(page, site):
     sheet = opened(page, site, "&crop=carrot&source=daily&unit=c&hold=7&depth=3&depthunit=cm", log=log())
     check_round_trip(sheet)
     paste(sheet, "log", log("<b>12 April</b>; & #1, 2"))
-    page.wait_for_timeout(400)
+    pass_on(page, 400)
     again = Sheet.open(page.context.new_page(), page.url)
     assert again.page.locator("[name=log]").input_value() == page.locator("[name=log]").input_value()
     assert again.is_stale() and again.section.locator("b").count() == 0
@@ -445,7 +446,7 @@ def test_round_trip_with_a_log(page, site):
 def test_a_year_of_days_prints_on_one_page(page, site, paper):
     sheet = opened(page, site, "&crop=spinach&source=daily&unit=c", log=log())
     paste(sheet, "log", many(365))
-    page.wait_for_timeout(300)
+    pass_on(page, 300)
     page.evaluate("window.print = () => { window.printed = document.body.innerText; };")
     page.get_by_role("button", name="Print result").click()
     page.emulate_media(media="print")

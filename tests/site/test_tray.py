@@ -11,6 +11,7 @@ import pytest
 from scipy.interpolate import PchipInterpolator
 
 from tests.published.days_table import ROWS, measured_points
+from tests.site.browser import pass_on
 from tests.site.calculators import Sheet, check_wrong_input
 
 pytestmark = pytest.mark.browser
@@ -140,7 +141,7 @@ def test_ten_thousand_lines(page, site, tmp_path):
     sheet = opened(page, site)
     open_file(sheet, file)
     assert "10,000 lines are more than the 400 that fit here" in sheet.message(LOG) and "keep the days since this one was sown" in sheet.message(LOG)
-    page.wait_for_timeout(400)
+    pass_on(page, 400)
     assert len(page.url) < 30_000
 
 
