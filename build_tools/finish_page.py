@@ -12,6 +12,7 @@ from .theme_scripts import before_theme, first_script, styled_once
 
 LOGO = re.compile(r'(<img src="[^"]*" alt="logo")>')
 LOGO_SIZE = ' width="48" height="48">'  # the sheet decides how large it is shown; this keeps its place until it has come
+NEIGHBOURS = re.compile(r'\s*<link rel="(?:prev|next)" href="[^"]*">')  # a browser that fetches the next page ahead would meet the policy, and use up a phone's data
 ARTICLE = re.compile(r'<article class="md-content__inner[^>]*>')
 UNIT_PLACE = '<div class="unit-place"></div>'  # filled by units.js: a first child put in later would have the whole article styled anew
 
@@ -38,7 +39,7 @@ class Finisher:
         """The same for a page that may be shown at any address, such as the one for addresses that lead nowhere."""
         html, scripts = linked(self._opening(html), self.linker)
         self.files.update(scripts)
-        html = LOGO.sub(rf"\1{LOGO_SIZE}", before_theme(html))
+        html = LOGO.sub(rf"\1{LOGO_SIZE}", before_theme(NEIGHBOURS.sub("", html)))
         html = ARTICLE.sub(lambda match: match[0] + UNIT_PLACE, html, count=1)
         return with_policy(joined(html, self.styles, self.files)) if self.published else html
 

@@ -71,6 +71,15 @@ def test_an_empty_style_element_is_allowed_where_charts_are_explored_only(built)
         assert told == ("style-src 'self' 'sha256-47DEQpj8HBSa+/TImW+5JCeuQeRkm5NMpJWZG3hSuFU='" if path.parent.parent.name == "compare" else "style-src 'self'"), path  # SHA-256 of nothing, FIPS 180-4
 
 
+def test_nothing_is_fetched_ahead(built, root):
+    """Some browsers fetch what the link type “next” names (HTML Standard, 4.6.7 Link types; so Firefox, seen in 153): the policy would stop it, and say so on every page."""
+    ahead = re.compile(r'<link[^>]+rel="(?:prev|next|prefetch|prerender|preconnect|dns-prefetch)"')
+    assert [path for path in built.rglob("*.html") if ahead.search(path.read_text(encoding="utf-8"))] == []
+    theirs = '<html><head><meta charset="utf-8">\n  <link rel="prev" href="../">\n  <link rel="next" href="../b/"><link rel="icon" href="i.svg"></head><body></body></html>'
+    made = Finisher(root / "docs", published=True).page(theirs, "../")
+    assert ahead.search(theirs) and not ahead.search(made) and '<link rel="icon" href="i.svg">' in made
+
+
 def test_a_page_without_a_place_for_it_is_an_error():
     with pytest.raises(ValueError, match="charset"):
         with_policy("<html><head></head></html>")

@@ -5,7 +5,7 @@ import { mountUnitSwitch } from "./units.js";
 import { mountFind, mountIndexFilter } from "./filters.js";
 import { mountReader } from "./reader.js";
 import { mountMenu } from "./menu.js";
-import { mountReached, mountTargets } from "./targets.js";
+import { mountReached, mountStay, mountTargets } from "./targets.js";
 import { mountCorrectLinks } from "./correct/complete.js";
 
 mountFromFolder(window); // before the theme starts its worker
@@ -16,6 +16,7 @@ mountFind(document);
 mountIndexFilter(document);
 mountReader(document);
 mountTargets(document);
+mountStay(document);
 mountReached(document);
 mountCorrectLinks(document);
 mountKeeping(window);

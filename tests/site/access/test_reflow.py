@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.site.access.states import STATES, open_page
+from tests.site.access.states import STATES, State, open_page
 
 pytestmark = pytest.mark.browser
 
@@ -74,3 +74,38 @@ def test_text_twice_as_large_in_the_readers_own_browser(large_text, looking, sit
     open_page(looking, site, state)
     usual = looking.evaluate(SIZES)
     assert len(usual) > 12 and len(usual) == len(large) and all(new >= 1.99 * old for old, new in zip(usual, large))
+
+
+# Words of tables that stand on two lines, but for codes, which have no place to break; and cells that their words stick out of.
+BROKEN = r"""(rules) => {
+  const sheet = new CSSStyleSheet();
+  sheet.replaceSync(rules);
+  document.adoptedStyleSheets = [sheet];
+  const found = [], range = document.createRange();
+  const lines = (node, start, end) => { range.setStart(node, start); range.setEnd(node, end); return new Set([...range.getClientRects()].map((box) => Math.round(box.top))).size; };
+  for (const cell of document.querySelectorAll(".scroll :is(th, td)")) {
+    if (cell.scrollWidth > cell.clientWidth + 1) found.push(`sticks out of its cell: ${cell.textContent}`);
+    const texts = document.createTreeWalker(cell, NodeFilter.SHOW_TEXT);
+    while (texts.nextNode()) {
+      const node = texts.currentNode;
+      if (!node.parentElement.checkVisibility() || node.data.includes("_")) continue;
+      for (const { 0: word, index } of node.data.matchAll(/[\p{L}\p{N}.,°()]+/gu)) if (lines(node, index, index + word.length) > 1) found.push(`${word} is broken in: ${node.data}`);
+    }
+  }
+  document.adoptedStyleSheets = [];
+  return [...new Set(found)];
+}"""
+
+
+@pytest.mark.parametrize("width", [320, 360, 600, 1280])
+@pytest.mark.parametrize("path", ["crops/", "compare/days/", "disagreements/", "crops/lettuce/", "crops/cowpea/"])
+def test_columns_have_room_for_wide_letters(looking, site, path, width):
+    """With the spacing of WCAG 2.2, 1.4.12, no word of a table breaks: as wide as with the widest of common typefaces."""
+    open_page(looking, site, State(path, path, width=width))
+    assert looking.evaluate(BROKEN, "* { letter-spacing: 0.12em !important; word-spacing: 0.16em !important; }") == []
+
+
+def test_a_broken_word_is_found(looking, site):
+    open_page(looking, site, State("crops", "crops/", width=360))
+    found = "\n".join(looking.evaluate(BROKEN, ".crops th { width: 4em !important; overflow-wrap: anywhere; } .crops td { white-space: nowrap; }"))
+    assert "Maximum is broken in" in found and "sticks out of its cell" in found
