@@ -57,6 +57,22 @@ def test_not_for_long(page, site):
     assert page.evaluate(TOP) == first + 500
 
 
+@pytest.mark.parametrize("path", ["crops/lettuce/", "calculators/storage/"])
+def test_loaded_again_and_come_back_to(path, page, site):
+    """The last heading of a page, below all that grows, is where it was."""
+    come(page, site + path)
+    page.evaluate("() => [...document.querySelectorAll('h2[id]')].at(-1).scrollIntoView()")
+    place = "() => [Math.round([...document.querySelectorAll('h2[id]')].at(-1).getBoundingClientRect().top), scrollY > 3000]"
+    first = page.evaluate(place)
+    pass_on(page, 400)
+    page.evaluate("() => { history.scrollRestoration = 'manual'; }")  # as a browser that goes to the end of what stands so far, and stays there
+    for again in (page.reload, lambda: (page.goto(site + "downloads/"), page.go_back())):
+        again()
+        page.wait_for_function(STAND_STILL)
+        page.wait_for_function(f"(first) => Math.abs(({place})()[0] - first) <= 1 && scrollY > 3000", arg=first[0])
+    assert first[1]
+
+
 def test_loaded_again_elsewhere(page, site):
     come(page, site + "crops/lettuce/#evidence")
     page.mouse.move(180, 400)

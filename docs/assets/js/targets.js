@@ -15,15 +15,44 @@ export function mountTargets(document) {
 }
 
 const MOVES = ["wheel", "touchstart", "pointerdown", "keydown"];
+const AT_REST = 250; // ms after the last move
 const SETTLED = 3000; // ms after a page has loaded
 
-/** Who comes to a heading stays with it, until they move, while calculators above it grow: not every browser sees to that. */
+/**
+ * Who comes to a heading, or back to where they were, stays there, until they move, while calculators above it grow: not every browser sees to that.
+ * Where they were (the heading or entry above, and how far from it) stands in the tab's history, which ends with the tab.
+ */
 export function mountStay(document) {
   const window = document.defaultView;
-  const target = document.getElementById(document.location.hash.slice(1));
+  const { history } = window;
   const article = document.querySelector(".md-content__inner");
-  if (target === null || article === null || window.performance.getEntriesByType("navigation")[0]?.type !== "navigate") return;
-  const growth = new window.ResizeObserver(() => target.scrollIntoView());
+  if (article === null) return;
+  const from = (place) => place.getBoundingClientRect().top;
+  const keep = () => {
+    const places = [...article.querySelectorAll(":is(h2, h3, details)[id]")];
+    const place = places.findLast((one) => one.checkVisibility() && from(one) < window.innerHeight / 2) ?? article;
+    try {
+      history.replaceState({ ...history.state, place: place.id, below: from(place) }, "");
+    } catch {
+      // Refused for being too many in a row.
+    }
+  };
+  let rest = 0;
+  window.addEventListener("scroll", () => { // what is kept only as a page is left, one loaded again may not find
+    window.clearTimeout(rest);
+    rest = window.setTimeout(keep, AT_REST);
+  }, { passive: true });
+
+  const comes = window.performance.getEntriesByType("navigation")[0]?.type === "navigate";
+  const { place, below } = history.state ?? {};
+  const heading = document.getElementById(document.location.hash.slice(1));
+  const back = () => {
+    const one = place === "" ? article : document.getElementById(place); // in an answer it comes late
+    if (one !== null) window.scrollBy(0, from(one) - below);
+  };
+  if (comes ? heading === null : !Number.isFinite(below)) return;
+  const stay = comes ? () => heading.scrollIntoView() : back;
+  const growth = new window.ResizeObserver(stay);
   const end = () => growth.disconnect();
   growth.observe(article);
   for (const move of MOVES) window.addEventListener(move, end, { once: true, passive: true });
