@@ -337,6 +337,11 @@ def test_a_phone_needs_no_sideways_scrolling(scheme, lots):
     assert len(contrast) >= 6 and min(contrast) >= 4.5
 
 
+# In the page: a click that comes through this process may be late for a quick reading.
+CLICKED_MEANWHILE = """() => window.progress.some((words) => /[1-9]/.test(words)) && new Promise((done) => {
+  [...document.querySelectorAll(".unit-switch label")].find((label) => label.textContent === "°C").click();
+  requestAnimationFrame(() => done([document.documentElement.dataset.unit, document.querySelector(".lots-busy").hidden]));
+})"""
 WATCH = """
 () => {
   window.gaps = [];
@@ -367,10 +372,8 @@ def test_a_hundred_thousand_lots_leave_the_page_responsive(lots, hundred_thousan
     file.write_bytes(hundred_thousand)
     page.evaluate(WATCH)
     page.locator("#lots-file").set_input_files(file)
-    page.wait_for_function("() => window.progress.some((words) => /[1-9]/.test(words))", timeout=PATIENCE)
     # While it reads, the page answers a click.
-    page.locator(".unit-switch label", has_text="°C").click()
-    assert page.evaluate("[document.documentElement.dataset.unit, document.querySelector('.lots-busy').hidden]") == ["c", False]
+    assert page.wait_for_function(CLICKED_MEANWHILE, timeout=PATIENCE).json_value() == ["c", False]
     lots.done()
     gaps, progress = page.evaluate("[window.gaps, window.progress]")
     record_property("longest gap between frames, ms", round(max(gaps)))

@@ -42,7 +42,7 @@ def styled(browser, address):
 
 @pytest.mark.parametrize("path", ["", "crops/lettuce/", "guides/testing/", "disagreements/"])
 def test_a_page_is_styled_once(browser, site, path):
-    done, elements = styled(browser, site + path)
+    done, elements = min(styled(browser, site + path) for _ in range(3))  # on a busy machine a page opens in more frames, of which each adds some
     assert elements > 300 and elements * 0.3 < done < elements * MOST_STYLED, (done, elements)
 
 
