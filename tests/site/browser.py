@@ -35,6 +35,8 @@ LAID_OUT = """{
   document.addEventListener("DOMContentLoaded", () => document.dispatchEvent(new Event("visibilitychange")));
 }"""
 STANDS = "() => document.querySelector('[data-later]') === null"  # no part of the page waits for a frame
+# What has this id is at the top, or as near to it as the end of the page lets it come.
+LANDED = "(place) => { const top = document.getElementById(place).getBoundingClientRect().top; return top >= 0 && (top < 150 || scrollY + innerHeight >= document.documentElement.scrollHeight - 2); }"
 HOW_TO_GET_ONE = (
     "no Chromium-like browser found: install one (Debian: apt-get install chromium), or set "
     "CHROMIUM to its executable, and have the Python package playwright installed"

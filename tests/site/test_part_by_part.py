@@ -11,7 +11,7 @@ import threading
 import pytest
 
 from build_tools.script_bundles import Linker
-from tests.site.browser import STANDS, watched_context
+from tests.site.browser import LANDED, STANDS, watched_context
 from tests.site.conftest import ROOT
 from tests.site.test_readers import PAGES
 
@@ -101,7 +101,7 @@ def test_a_heading_named_in_the_address_is_where_the_reader_lands(path, browser,
         for heading in page.locator("article h2[id]").all():
             place = heading.get_attribute("id")
             page.evaluate("(place) => { location.hash = place; }", place)
-            page.wait_for_function("(place) => { const top = document.getElementById(place).getBoundingClientRect().top; return top >= 0 && (top < 150 || scrollY + innerHeight >= document.documentElement.scrollHeight - 2); }", arg=place)
+            page.wait_for_function(LANDED, arg=place)
     assert trouble == []
 
 

@@ -72,7 +72,7 @@ def test_an_empty_style_element_is_allowed_where_charts_are_explored_only(built)
 
 
 def test_nothing_is_fetched_ahead(built, root):
-    """Some browsers fetch what the link type “next” names (HTML Standard, 4.6.7 Link types; so Firefox, seen in 153): the policy would stop it, and say so on every page."""
+    """Some browsers fetch what the link type “next” names (HTML Standard, Link types, from memory; so Firefox, seen in 153): the policy would stop it, and say so on every page."""
     ahead = re.compile(r'<link[^>]+rel="(?:prev|next|prefetch|prerender|preconnect|dns-prefetch)"')
     assert [path for path in built.rglob("*.html") if ahead.search(path.read_text(encoding="utf-8"))] == []
     theirs = '<html><head><meta charset="utf-8">\n  <link rel="prev" href="../">\n  <link rel="next" href="../b/"><link rel="icon" href="i.svg"></head><body></body></html>'

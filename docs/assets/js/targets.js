@@ -45,12 +45,12 @@ export function mountStay(document) {
 
   const comes = window.performance.getEntriesByType("navigation")[0]?.type === "navigate";
   const { place, below } = history.state ?? {};
-  const heading = document.getElementById(document.location.hash.slice(1)); // above a page's title nothing grows
+  const heading = document.getElementById(document.location.hash.slice(1));
   const back = () => {
     const one = place === "" ? article : document.getElementById(place); // in an answer it comes late
     if (one !== null) window.scrollBy(0, from(one) - below);
   };
-  if (comes ? heading === null || heading.matches("h1") : !Number.isFinite(below)) return;
+  if (comes ? heading === null || heading.matches("h1") : !Number.isFinite(below)) return; // above a page's title nothing grows
   const stay = comes ? () => heading.scrollIntoView() : back;
   const growth = new window.ResizeObserver(stay);
   const end = () => growth.disconnect();
